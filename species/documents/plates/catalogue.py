@@ -1,0 +1,73 @@
+"""Which plates exist, and the one door to them: `draw_plate`."""
+
+from dataclasses import dataclass
+from types import ModuleType
+
+from species.documents.plates.frame import HEIGHT, WIDTH, compose
+from species.documents.plates.individual import Individual
+
+# One line per species: the key of the species and the module that draws it.
+PLATES: dict[str, ModuleType] = {
+}
+
+STAGE_WORDS = {
+    "seedling": "as a seedling", "rosette": "with its leaves from the ground", "leafy": "in leaf",
+    "flower": "in flower", "fruit": "in fruit", "dormant": "in its resting season",
+}
+COUNTS = ("no", "one", "two", "three", "four")
+
+
+@dataclass(frozen=True)
+class Plate:
+    """A finished drawing.
+
+    `alt_blind` says only what every plate of that stage shows, so it can stand in a question; `alt_full` names
+    the plant and what was drawn. `characters` maps character ids to the state drawn in this individual.
+    """
+
+    svg: str
+    width: int
+    height: int
+    alt_blind: str
+    alt_full: str
+    characters: dict[str, str]
+
+
+class NoSuchPlate(LookupError):
+    """Raised when a species, stage or form has no drawing; the message says which."""
+
+
+def draw_plate(species_key: str, stage: str, seed: int, form: str = "typical") -> Plate:
+    """Draw one individual. The same four arguments always give the same bytes.
+
+    Raises NoSuchPlate for a species, stage or form that is not drawn.
+    """
+    if stage not in stages_available(species_key):
+        raise NoSuchPlate(f"{species_key} is not drawn in the stage {stage!r}")
+    if form not in forms_available(species_key):
+        raise NoSuchPlate(f"{species_key} is not drawn in the form {form!r}")
+    module = PLATES[species_key]
+    individual = Individual(seed, species_key, stage, form)
+    drawing = module.draw(individual)
+    details = f"{COUNTS[len(drawing.insets)]} enlarged details"
+    blind = f"Drawing of one plant {STAGE_WORDS[stage]}, with {details} and a scale bar."
+    seen = "; ".join(drawing.features)
+    full = f"Drawing of {module.NAME} {STAGE_WORDS[stage]}{': ' + seen if seen else ''}."
+    return Plate(compose(individual, drawing), WIDTH, HEIGHT, blind, full, dict(drawing.characters))
+
+
+def stages_available(species_key: str) -> tuple[str, ...]:
+    """Stages that are drawn for a species. Raises NoSuchPlate when the species has no plate."""
+    return tuple(_module(species_key).STAGES)
+
+
+def forms_available(species_key: str) -> tuple[str, ...]:
+    """Forms that are drawn for a species, "typical" first. Raises NoSuchPlate likewise."""
+    return tuple(_module(species_key).FORMS)
+
+
+def _module(species_key: str) -> ModuleType:
+    try:
+        return PLATES[species_key]
+    except KeyError:
+        raise NoSuchPlate(f"{species_key} has no plate") from None

@@ -1,0 +1,215 @@
+"""The page of a plate: paper, ground, insets, scale bar and the word "drawing" written into the picture.
+
+How a species module looks::
+
+    NAME = "ramsons (Allium ursinum)"            # used only where the plant may be named
+    STAGES = ("rosette", "flower", "fruit")      # the first one is drawn when nothing else is asked
+    FORMS = ("typical", "shade", "young")        # forms it knows how to draw, "typical" first
+
+    def draw(individual: Individual) -> Drawing: ...
+
+The module draws on a `Sheet` in its own coordinates: (0, 0) is the point where the plant leaves the ground, y is
+negative upwards, `Drawing.unit` says how many sheet units one centimetre of plant is. Choose `unit` so that the
+plant is about 900 units tall; the frame scales and moves it so that it fills its box exactly, and draws the
+ground at y = 0 (or, with `ground=False`, shows a cut shoot). What lies at y > 0 is under the ground.
+Insets are drawn around (0, 0) in a circle of radius 100; `anchor` is the place on the plant they enlarge.
+
+Every plate of a pair has the same number of insets: a lens and a section, in that order, and for the carrot family
+one more. Placing depends on the seed only.
+"""
+
+from dataclasses import dataclass, field
+from random import Random
+
+from species.documents.plates.individual import INK, PAPER, Individual, mix
+from species.documents.plates.lettering import handwriting
+from species.documents.plates.svg import Point, Sheet, element, num, smooth, strokes, transform
+
+WIDTH, HEIGHT = 1000, 1250
+GROUND_Y = 1075.0
+TOP_Y = 75.0
+BOX_WIDTH = 660.0
+INSET_RADIUS = 132.0
+SCALE_STEPS = (1, 2, 5, 10, 20, 50)
+
+
+@dataclass(frozen=True)
+class Inset:
+    """A circle beside the plant: what `sheet` holds around (0, 0), clipped at radius 100."""
+
+    sheet: Sheet
+    anchor: Point | None = None
+
+
+@dataclass(frozen=True)
+class Drawing:
+    """What a species module drew, before it is put on paper.
+
+    `characters` maps character ids of the state table to the state that was really drawn.
+    """
+
+    sheet: Sheet
+    unit: float
+    characters: dict[str, str]
+    insets: tuple[Inset, ...] = ()
+    ground: bool = True
+    features: tuple[str, ...] = field(default=())
+
+
+@dataclass(frozen=True)
+class Layout:
+    """Where things stand on the page; made from the seed alone, the same for every species."""
+
+    side: int
+    label_side: int
+    inset_y: tuple[float, ...]
+    plant_x: float
+
+
+def layout_of(individual: Individual, inset_count: int) -> Layout:
+    rng = individual.layout_rng()
+    side = rng.choice((-1, 1))
+    label_side = rng.choice((-1, 1))
+    first = rng.uniform(195, 235)
+    step = rng.uniform(305, 335) if inset_count < 3 else rng.uniform(288, 300)
+    rows = tuple(first + i * step for i in range(inset_count))
+    return Layout(side, label_side, rows, WIDTH / 2 - side * rng.uniform(126, 138))
+
+
+def compose(individual: Individual, drawing: Drawing) -> str:
+    """The finished SVG document of a drawing."""
+    layout = layout_of(individual, len(drawing.insets))
+    rng = individual.layout_rng()
+    page = Sheet(drawing.sheet.definitions)
+    _paper(page, rng)
+    scale, x, y = _placing(drawing, layout)
+    if drawing.ground:
+        _ground(page, rng, x)
+    page.raw(element("g", drawing.sheet.content(), transform=transform(x, y, scale), stroke_linecap="round",
+                     stroke_linejoin="round"))
+    if drawing.ground:
+        _litter(page, rng, x)
+    for inset, centre_y in zip(drawing.insets, layout.inset_y, strict=True):
+        _inset(page, inset, (WIDTH / 2 + layout.side * 334, centre_y), (scale, x, y))
+    _scale_bar(page, drawing.unit * scale, layout.label_side)
+    _label(page, layout.label_side)
+    return _document(page)
+
+
+def _document(page: Sheet) -> str:
+    head = (
+        element("title", "drawing")
+        + element("metadata", "drawing made by a program, not a photograph")
+        + element("defs", "".join(page.definitions))
+    )
+    return element("svg", head + page.content(), xmlns="http://www.w3.org/2000/svg", role="img",
+                   viewBox=f"0 0 {WIDTH} {HEIGHT}", width=WIDTH, height=HEIGHT)
+
+
+def _placing(drawing: Drawing, layout: Layout) -> tuple[float, float, float]:
+    """Scale and place of the plant so that it fills its box."""
+    sheet = drawing.sheet
+    wide = max(sheet.right - sheet.left, 1.0)
+    if drawing.ground:
+        tall = max(-sheet.top, 1.0)
+        scale = min((GROUND_Y - TOP_Y) / tall, BOX_WIDTH / wide)
+        y = GROUND_Y
+    else:
+        tall = max(sheet.bottom - sheet.top, 1.0)
+        scale = min((GROUND_Y + 60 - TOP_Y) / tall, BOX_WIDTH / wide)
+        y = TOP_Y + (GROUND_Y + 60 - TOP_Y - tall * scale) / 2 - sheet.top * scale
+    return scale, layout.plant_x - (sheet.left + sheet.right) / 2 * scale, y
+
+
+def _paper(page: Sheet, rng: Random) -> None:
+    warm = mix(PAPER, "#E9D9B4", rng.uniform(0.0, 0.22))
+    page.raw(element("rect", width=WIDTH, height=HEIGHT, fill=warm))
+    for colour in ("#B9C4AE", "#D8BE8E", "#B4C0C6"):
+        cx, cy, r = rng.uniform(150, 850), rng.uniform(200, 1000), rng.uniform(300, 520)
+        glow = page.glow((cx, cy), r, [(0, colour, 0.30), (0.55, colour, 0.16), (1, colour, 0)])
+        page.raw(element("circle", cx=num(cx), cy=num(cy), r=num(r), fill=glow))
+    edge = page.glow((WIDTH / 2, HEIGHT / 2), 860, [(0, "#A68A58", 0), (0.72, "#A68A58", 0), (1, "#8A6C3C", 0.26)])
+    page.raw(element("rect", width=WIDTH, height=HEIGHT, fill=edge))
+    fibres = []
+    for _ in range(70):
+        fx, fy = rng.uniform(0, WIDTH), rng.uniform(0, HEIGHT)
+        fibres.append([(fx, fy), (fx + rng.uniform(-9, 9), fy + rng.uniform(-5, 5))])
+    page.path(strokes(fibres), stroke="#7A6A48", width=0.8, opacity=0.28)
+    rule = [(26.0, 27.0), (974.0, 25.0), (975.0, 1225.0), (25.0, 1224.0)]
+    page.raw(element("path", d="M" + "L".join(f"{num(a)} {num(b)}" for a, b in rule) + "Z", fill="none",
+                     stroke=INK, stroke_width="1.2", opacity="0.45"))
+
+
+def _ground(page: Sheet, rng: Random, x: float) -> None:
+    """Brush strokes of earth; they lie behind the plant so that its foot stays in plain sight."""
+    for tone, rise, fall, strength in (("#A48B62", 9, 66, 0.42), ("#7D6647", 3, 36, 0.34)):
+        upper = [(px, GROUND_Y - rng.uniform(0, rise)) for px in range(60, 960, 75)]
+        lower = [(px, GROUND_Y + fall * (1 - (abs(px - x) / 640) ** 2) + rng.uniform(-8, 8))
+                 for px in range(930, 40, -75)]
+        wash = page.gradient((0, GROUND_Y - 10), (0, GROUND_Y + fall), [(0, tone, strength), (1, tone, 0.03)])
+        page.path(smooth([*upper, *lower], True), fill=wash)
+    crumbs = []
+    for _ in range(46):
+        px = rng.uniform(70, 930)
+        py = GROUND_Y + abs(rng.gauss(0, 17)) + 2
+        crumbs.append([(px, py), (px + rng.uniform(3, 13), py + rng.uniform(-2.5, 2.5))])
+    page.path(strokes(crumbs), stroke="#5A4932", width=1.8, opacity=0.55, stroke_linecap="round")
+
+
+def _litter(page: Sheet, rng: Random, x: float) -> None:
+    """Thin grass well away from the foot of the plant, in front of it."""
+    blades = []
+    for _ in range(rng.randint(7, 12)):
+        px = x + rng.choice((-1, 1)) * rng.uniform(230, 560)
+        if 60 < px < 940:
+            tall, lean = rng.uniform(24, 62), rng.uniform(-20, 20)
+            py = GROUND_Y + rng.uniform(2, 12)
+            blades.append([(px, py), (px + lean * 0.3, py - tall * 0.6), (px + lean, py - tall)])
+    page.path("".join(smooth(blade) for blade in blades), stroke="#7F8A57", width=2.2, opacity=0.6,
+              stroke_linecap="round")
+
+
+def _inset(page: Sheet, inset: Inset, centre: Point, placing: tuple[float, float, float]) -> None:
+    cx, cy = centre
+    if inset.anchor is not None:
+        _leader(page, centre, inset.anchor, placing)
+    page.disc(cx, cy, INSET_RADIUS, "#FBF7EC")
+    clip = page.clip("M-100 0A100 100 0 1 0 100 0A100 100 0 1 0 -100 0Z")
+    inner = element("g", inset.sheet.content(), clip_path=clip, stroke_linecap="round", stroke_linejoin="round")
+    page.raw(element("g", inner, transform=transform(cx, cy, INSET_RADIUS / 100)))
+    page.disc(cx, cy, INSET_RADIUS, "none", INK, 2.2)
+    page.disc(cx + 1.2, cy + 1.5, INSET_RADIUS + 4, "none", INK, 0.8, 0.5)
+
+
+def _leader(page: Sheet, centre: Point, anchor: Point, placing: tuple[float, float, float]) -> None:
+    scale, x, y = placing
+    ax, ay = anchor[0] * scale + x, anchor[1] * scale + y
+    dx, dy = ax - centre[0], ay - centre[1]
+    far = (dx * dx + dy * dy) ** 0.5 or 1.0
+    if far <= INSET_RADIUS:
+        return
+    start = (centre[0] + dx / far * INSET_RADIUS, centre[1] + dy / far * INSET_RADIUS)
+    stop = (ax - dx / far * 9, ay - dy / far * 9)
+    page.path(strokes([[start, stop]]), stroke=INK, width=1.1, opacity=0.7, stroke_dasharray="7 5")
+    page.disc(ax, ay, 9, "none", INK, 1.2, 0.8)
+
+
+def _scale_bar(page: Sheet, units_per_cm: float, label_side: int) -> None:
+    """A bar of a round number of centimetres, 90 to 260 units long where that can be."""
+    step = next((s for s in SCALE_STEPS if s * units_per_cm >= 90), SCALE_STEPS[-1])
+    long = step * units_per_cm
+    x = WIDTH - 70 - long if label_side < 0 else 70.0
+    y = 1190.0
+    ticks = [[(x, y - 7), (x, y + 7)], [(x + long, y - 7), (x + long, y + 7)], [(x, y), (x + long, y)]]
+    page.path(strokes(ticks), stroke=INK, width=2)
+    pen, wide = handwriting(f"{step} cm", 0, 0, 15)
+    page.raw(element("path", d=pen, fill="none", stroke=INK, stroke_width="2", stroke_linecap="round",
+                     transform=transform(x + (long - wide) / 2, y - 16)))
+
+
+def _label(page: Sheet, label_side: int) -> None:
+    """The word that says what this picture is, where it cannot be cropped away unnoticed."""
+    pen, wide = handwriting("drawing", 0, 0, 21)
+    x = 70.0 if label_side < 0 else WIDTH - 70 - wide
+    page.raw(element("path", d=pen, fill="none", stroke=INK, stroke_width="2.4", stroke_linecap="round",
+                     stroke_linejoin="round", transform=transform(x, 1196)))
