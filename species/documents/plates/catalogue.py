@@ -3,8 +3,9 @@
 from dataclasses import dataclass
 from types import ModuleType
 
-from species.documents.plates.frame import HEIGHT, WIDTH, compose
+from species.documents.plates.frame import compose
 from species.documents.plates.individual import Individual
+from species.documents.plates.paper import HEIGHT, WIDTH
 
 # One line per species: the key of the species and the module that draws it.
 PLATES: dict[str, ModuleType] = {

@@ -19,14 +19,12 @@ one more. Placing depends on the seed only.
 """
 
 from dataclasses import dataclass, field
-from random import Random
 
-from species.documents.plates.individual import INK, PAPER, Individual, mix
+from species.documents.plates.individual import INK, Individual
 from species.documents.plates.lettering import handwriting
-from species.documents.plates.svg import Point, Sheet, element, num, smooth, strokes, transform
+from species.documents.plates.paper import GROUND_Y, HEIGHT, KINDS, WIDTH, draw_paper
+from species.documents.plates.svg import Point, Sheet, element, strokes, transform
 
-WIDTH, HEIGHT = 1000, 1250
-GROUND_Y = 1075.0
 TOP_Y = 75.0
 BOX_WIDTH = 660.0
 INSET_RADIUS = 132.0
@@ -64,6 +62,7 @@ class Layout:
     label_side: int
     inset_y: tuple[float, ...]
     plant_x: float
+    paper: int
 
 
 def layout_of(individual: Individual, inset_count: int) -> Layout:
@@ -73,22 +72,17 @@ def layout_of(individual: Individual, inset_count: int) -> Layout:
     first = rng.uniform(195, 235)
     step = rng.uniform(305, 335) if inset_count < 3 else rng.uniform(288, 300)
     rows = tuple(first + i * step for i in range(inset_count))
-    return Layout(side, label_side, rows, WIDTH / 2 - side * rng.uniform(126, 138))
+    return Layout(side, label_side, rows, WIDTH / 2 - side * rng.uniform(126, 138), rng.randrange(KINDS))
 
 
 def compose(individual: Individual, drawing: Drawing) -> str:
     """The finished SVG document of a drawing."""
     layout = layout_of(individual, len(drawing.insets))
-    rng = individual.layout_rng()
     page = Sheet(drawing.sheet.definitions)
-    _paper(page, rng)
+    draw_paper(page, layout.paper, drawing.ground)
     scale, x, y = _placing(drawing, layout)
-    if drawing.ground:
-        _ground(page, rng, x)
     page.raw(element("g", drawing.sheet.content(), transform=transform(x, y, scale), stroke_linecap="round",
                      stroke_linejoin="round"))
-    if drawing.ground:
-        _litter(page, rng, x)
     for inset, centre_y in zip(drawing.insets, layout.inset_y, strict=True):
         _inset(page, inset, (WIDTH / 2 + layout.side * 334, centre_y), (scale, x, y))
     _scale_bar(page, drawing.unit * scale, layout.label_side)
@@ -119,54 +113,6 @@ def _placing(drawing: Drawing, layout: Layout) -> tuple[float, float, float]:
         scale = min((GROUND_Y + 60 - TOP_Y) / tall, BOX_WIDTH / wide)
         y = TOP_Y + (GROUND_Y + 60 - TOP_Y - tall * scale) / 2 - sheet.top * scale
     return scale, layout.plant_x - (sheet.left + sheet.right) / 2 * scale, y
-
-
-def _paper(page: Sheet, rng: Random) -> None:
-    warm = mix(PAPER, "#E9D9B4", rng.uniform(0.0, 0.22))
-    page.raw(element("rect", width=WIDTH, height=HEIGHT, fill=warm))
-    for colour in ("#B9C4AE", "#D8BE8E", "#B4C0C6"):
-        cx, cy, r = rng.uniform(150, 850), rng.uniform(200, 1000), rng.uniform(300, 520)
-        glow = page.glow((cx, cy), r, [(0, colour, 0.30), (0.55, colour, 0.16), (1, colour, 0)])
-        page.raw(element("circle", cx=num(cx), cy=num(cy), r=num(r), fill=glow))
-    edge = page.glow((WIDTH / 2, HEIGHT / 2), 860, [(0, "#A68A58", 0), (0.72, "#A68A58", 0), (1, "#8A6C3C", 0.26)])
-    page.raw(element("rect", width=WIDTH, height=HEIGHT, fill=edge))
-    fibres = []
-    for _ in range(70):
-        fx, fy = rng.uniform(0, WIDTH), rng.uniform(0, HEIGHT)
-        fibres.append([(fx, fy), (fx + rng.uniform(-9, 9), fy + rng.uniform(-5, 5))])
-    page.path(strokes(fibres), stroke="#7A6A48", width=0.8, opacity=0.28)
-    rule = [(26.0, 27.0), (974.0, 25.0), (975.0, 1225.0), (25.0, 1224.0)]
-    page.raw(element("path", d="M" + "L".join(f"{num(a)} {num(b)}" for a, b in rule) + "Z", fill="none",
-                     stroke=INK, stroke_width="1.2", opacity="0.45"))
-
-
-def _ground(page: Sheet, rng: Random, x: float) -> None:
-    """Brush strokes of earth; they lie behind the plant so that its foot stays in plain sight."""
-    for tone, rise, fall, strength in (("#A48B62", 9, 66, 0.42), ("#7D6647", 3, 36, 0.34)):
-        upper = [(px, GROUND_Y - rng.uniform(0, rise)) for px in range(60, 960, 75)]
-        lower = [(px, GROUND_Y + fall * (1 - (abs(px - x) / 640) ** 2) + rng.uniform(-8, 8))
-                 for px in range(930, 40, -75)]
-        wash = page.gradient((0, GROUND_Y - 10), (0, GROUND_Y + fall), [(0, tone, strength), (1, tone, 0.03)])
-        page.path(smooth([*upper, *lower], True), fill=wash)
-    crumbs = []
-    for _ in range(46):
-        px = rng.uniform(70, 930)
-        py = GROUND_Y + abs(rng.gauss(0, 17)) + 2
-        crumbs.append([(px, py), (px + rng.uniform(3, 13), py + rng.uniform(-2.5, 2.5))])
-    page.path(strokes(crumbs), stroke="#5A4932", width=1.8, opacity=0.55, stroke_linecap="round")
-
-
-def _litter(page: Sheet, rng: Random, x: float) -> None:
-    """Thin grass well away from the foot of the plant, in front of it."""
-    blades = []
-    for _ in range(rng.randint(7, 12)):
-        px = x + rng.choice((-1, 1)) * rng.uniform(230, 560)
-        if 60 < px < 940:
-            tall, lean = rng.uniform(24, 62), rng.uniform(-20, 20)
-            py = GROUND_Y + rng.uniform(2, 12)
-            blades.append([(px, py), (px + lean * 0.3, py - tall * 0.6), (px + lean, py - tall)])
-    page.path("".join(smooth(blade) for blade in blades), stroke="#7F8A57", width=2.2, opacity=0.6,
-              stroke_linecap="round")
 
 
 def _inset(page: Sheet, inset: Inset, centre: Point, placing: tuple[float, float, float]) -> None:
