@@ -1,0 +1,58 @@
+#!/usr/bin/env python3
+"""The door to every command: `python3 manage.py demo`, `python3 manage.py test`, and Django's own.
+
+This file must parse on Pythons far older than ours, so that they too are refused in words.
+"""
+import os
+import sys
+
+
+def refuse_unsuitable_python():
+    """End with one sentence where this Python or this system cannot run the project."""
+    if sys.version_info < (3, 11):
+        sys.exit(
+            "Kenspeckle needs Python 3.11 or newer, and this is Python {}.{}: "
+            "install a newer one and start it by its name, for instance `python3.12 manage.py demo`.".format(
+                sys.version_info[0], sys.version_info[1]
+            )
+        )
+    if os.name != "posix":
+        sys.exit("Kenspeckle runs on Linux and macOS: on Windows, run it inside the Windows Subsystem for Linux.")
+
+
+def enter_environment():
+    """Go on inside .venv, which is made first where it is missing or out of date."""
+    from courses.config.environment import NotReady, enter
+
+    try:
+        enter(os.path.dirname(os.path.abspath(__file__)))
+    except NotReady as refusal:
+        sys.exit(str(refusal))
+    except KeyboardInterrupt:
+        sys.exit("Stopped before .venv was ready: run the same command again and it starts afresh.")
+
+
+def run_command(arguments):
+    """Hand the command line to Django; refusals by the settings are shown as the sentence they are."""
+    # The tests have settings of their own from the first moment, so they never see a school's database or keys.
+    if arguments[1:2] == ["test"]:
+        os.environ["DJANGO_SETTINGS_MODULE"] = "tests.settings"
+    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "courses.config.settings")
+    try:
+        from django.core.exceptions import ImproperlyConfigured
+        from django.core.management import execute_from_command_line
+    except ImportError as error:
+        sys.exit(
+            "Django cannot be imported ({}): delete the folder .venv and run the same command again, or, with "
+            "KENSPECKLE_NO_VENV=1, install courses/requirements.lock first.".format(error)
+        )
+    try:
+        execute_from_command_line(arguments)
+    except ImproperlyConfigured as refusal:
+        sys.exit("The settings were refused: {}".format(refusal))
+
+
+if __name__ == "__main__":
+    refuse_unsuitable_python()
+    enter_environment()
+    run_command(sys.argv)
