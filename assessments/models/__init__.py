@@ -1,0 +1,27 @@
+"""What is stored of papers, sittings, live checks and evidence."""
+
+from .evidence import Evidence, Seen, Voiding
+from .live import SpotTest, Station
+from .notices import Notice
+from .papers import Answer, Paper, Question, Seat, Sitting
+from .periods import Period, Window
+from .standards import Standard, StandardPair, StandardSpecies
+
+__all__ = [
+    "Answer",
+    "Evidence",
+    "Notice",
+    "Paper",
+    "Period",
+    "Question",
+    "Seat",
+    "Seen",
+    "Sitting",
+    "SpotTest",
+    "Standard",
+    "StandardPair",
+    "StandardSpecies",
+    "Station",
+    "Voiding",
+    "Window",
+]

@@ -1,0 +1,161 @@
+"""Papers as set, the seats of those who may sit them, and one person's sitting with its questions."""
+
+import secrets
+
+from django.conf import settings
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from assessments.querysets import SeatQuerySet, SittingQuerySet
+from assessments.rules.evidence import Confidence, Decision
+from species.models import Pair, Species, Specimen
+
+from .standards import Standard
+
+DECISION_WORDS = [
+    (Decision.GATHER.value, _("Gather it")),
+    (Decision.REFUSE.value, _("No, I would not")),
+    (Decision.LEAVE.value, _("Leave it: I cannot tell")),
+]
+CONFIDENCE_WORDS = [
+    (Confidence.SURE.value, _("sure")),
+    (Confidence.FAIRLY.value, _("fairly sure")),
+    (Confidence.UNSURE.value, _("unsure")),
+]
+
+
+def new_key() -> str:
+    """A name for an address that says nothing: 128 random bits."""
+    return secrets.token_urlsafe(16)
+
+
+class Paper(models.Model):
+    """An identification test as set. Each sitter gets questions of their own, drawn to the same blueprint."""
+
+    key = models.CharField(_("key"), max_length=32, unique=True, default=new_key, editable=False)
+    title = models.CharField(_("title"), max_length=120)
+    standard = models.ForeignKey(
+        Standard, models.PROTECT, related_name="papers", verbose_name=_("standard")
+    )
+    pairs = models.ManyToManyField(Pair, related_name="papers", verbose_name=_("pairs"))
+    questions = models.PositiveSmallIntegerField(_("number of questions"))
+    minutes = models.PositiveSmallIntegerField(_("time limit, minutes"), null=True, blank=True)
+    opens_at = models.DateTimeField(_("opens"))
+    closes_at = models.DateTimeField(_("closes"), null=True, blank=True)
+    blueprint = models.JSONField(_("quotas"), default=dict, blank=True)
+    seed = models.PositiveBigIntegerField(_("seed"))
+    set_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, related_name="papers_set", verbose_name=_("set by")
+    )
+    set_at = models.DateTimeField(_("set at"))
+
+    class Meta:
+        verbose_name = _("paper")
+        verbose_name_plural = _("papers")
+        ordering = ["-opens_at", "-id"]
+
+    def __str__(self) -> str:
+        return self.title
+
+
+class Seat(models.Model):
+    """One person who may sit one paper, from when until when, with how much more time."""
+
+    paper = models.ForeignKey(Paper, models.CASCADE, related_name="seats", verbose_name=_("paper"))
+    person = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, related_name="seats", verbose_name=_("person")
+    )
+    opens_at = models.DateTimeField(_("opens"))
+    closes_at = models.DateTimeField(_("closes"), null=True, blank=True)
+    time_factor = models.DecimalField(_("time allowed, times"), max_digits=4, decimal_places=2, default=1)
+    adjustment = models.CharField(_("adjustment made"), max_length=200, blank=True)
+
+    objects = SeatQuerySet.as_manager()
+
+    class Meta:
+        verbose_name = _("seat")
+        verbose_name_plural = _("seats")
+        ordering = ["opens_at", "id"]
+        constraints = [
+            models.UniqueConstraint(fields=["paper", "person"], name="one_seat_per_person_and_paper"),
+            models.CheckConstraint(condition=models.Q(time_factor__gte=1), name="time_is_never_shortened"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.paper}: {self.person}"
+
+
+class Sitting(models.Model):
+    """One person's go at a paper, from opening it to seeing the result."""
+
+    key = models.CharField(_("key"), max_length=32, unique=True, default=new_key, editable=False)
+    seat = models.OneToOneField(Seat, models.PROTECT, related_name="sitting", verbose_name=_("seat"))
+    opened_at = models.DateTimeField(_("opened at"))
+    closes_at = models.DateTimeField(_("closes by itself at"), null=True, blank=True)
+    handed_in_at = models.DateTimeField(_("handed in at"), null=True, blank=True)
+    result_shown_at = models.DateTimeField(_("result opened at"), null=True, blank=True)
+    annulled_at = models.DateTimeField(_("annulled at"), null=True, blank=True)
+    annulled_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL,
+        models.PROTECT,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("annulled by"),
+    )
+    annulled_why = models.CharField(_("why annulled"), max_length=200, blank=True)
+
+    objects = SittingQuerySet.as_manager()
+
+    class Meta:
+        verbose_name = _("sitting")
+        verbose_name_plural = _("sittings")
+        ordering = ["-opened_at"]
+
+    def __str__(self) -> str:
+        return self.key
+
+
+class Question(models.Model):
+    """One question of one sitting: a specimen at a position."""
+
+    sitting = models.ForeignKey(Sitting, models.CASCADE, related_name="questions", verbose_name=_("sitting"))
+    position = models.PositiveSmallIntegerField(_("position"))
+    kind = models.CharField(_("kind"), max_length=40, default="name_and_decide")
+    specimen = models.ForeignKey(
+        Specimen, models.PROTECT, related_name="questions", verbose_name=_("specimen")
+    )
+    first_shown_at = models.DateTimeField(_("first shown at"), null=True, blank=True)
+
+    class Meta:
+        verbose_name = _("question")
+        verbose_name_plural = _("questions")
+        ordering = ["sitting", "position"]
+        constraints = [
+            models.UniqueConstraint(fields=["sitting", "position"], name="one_question_per_position"),
+            models.UniqueConstraint(fields=["sitting", "specimen"], name="a_specimen_once_in_a_sitting"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.sitting} {self.position}"
+
+
+class Answer(models.Model):
+    """What stands as the answer to a question at this moment. Until hand-in it may be changed."""
+
+    question = models.OneToOneField(Question, models.CASCADE, related_name="answer", verbose_name=_("question"))
+    decision = models.CharField(_("decision"), max_length=8, choices=DECISION_WORDS)
+    said = models.CharField(_("name as typed"), max_length=160, blank=True)
+    named = models.ForeignKey(
+        Species, models.PROTECT, null=True, blank=True, related_name="+", verbose_name=_("species named")
+    )
+    confidence = models.CharField(_("how sure"), max_length=8, choices=CONFIDENCE_WORDS)
+    saved_at = models.DateTimeField(_("saved at"))
+
+    class Meta:
+        verbose_name = _("answer")
+        verbose_name_plural = _("answers")
+        ordering = ["question"]
+
+    def __str__(self) -> str:
+        return f"{self.question}: {self.decision}"

@@ -1,0 +1,68 @@
+"""What every page knows: the school, who looks, and which sections are open to them."""
+
+from dataclasses import dataclass
+from typing import Any
+
+from django.http import HttpRequest
+from django.urls import NoReverseMatch, reverse
+from django.utils import timezone
+from django.utils.functional import SimpleLazyObject
+from django.utils.translation import gettext as _
+
+from courses.queries.people import Viewer, the_school, viewer_of
+
+STALE_AFTER_DAYS = 14
+
+
+@dataclass(frozen=True)
+class Section:
+    """One link of the header."""
+
+    url: str
+    label: str
+    current: bool
+
+
+def viewer_for(request: HttpRequest) -> Viewer:
+    """The viewer of a request, asked for once."""
+    if not hasattr(request, "_viewer"):
+        request._viewer = viewer_of(request.user, timezone.localdate())  # type: ignore[attr-defined, arg-type]
+    return request._viewer  # type: ignore[attr-defined, no-any-return]
+
+
+def sections_for(viewer: Viewer, path: str) -> list[Section]:
+    """The sections that this viewer may open, in the order of use."""
+    wanted = [("courses:home", _("Today")), ("species:index", _("Plants"))]
+    if viewer.person is not None:
+        wanted += [("assessments:papers", _("Tests")), ("courses:courses", _("Courses"))]
+    if viewer.is_staff:
+        wanted += [("courses:people", _("People")), ("courses:certificates", _("Certificates"))]
+    if viewer.is_any("organiser", "tutor"):
+        wanted += [("courses:readiness", _("Readiness"))]
+    sections = []
+    for name, label in wanted:
+        try:
+            url = reverse(name)
+        except NoReverseMatch:
+            continue
+        sections.append(Section(url, label, path == url or (url != "/" and path.startswith(url))))
+    return sections
+
+
+def school(request: HttpRequest) -> dict[str, Any]:
+    """Context for every template; nothing is read unless a page uses it."""
+    found = SimpleLazyObject(the_school)
+
+    def age() -> int | None:
+        row = the_school()
+        if row is None or row.seeded_on is None:
+            return None
+        return (timezone.localdate() - row.seeded_on).days
+
+    return {
+        "school": found,
+        "viewer": SimpleLazyObject(lambda: viewer_for(request)),
+        "sections": SimpleLazyObject(lambda: sections_for(viewer_for(request), request.path)),
+        "demo_age_days": SimpleLazyObject(age),
+        "demo_is_stale": SimpleLazyObject(lambda: (age() or 0) > STALE_AFTER_DAYS),
+    }

@@ -1,0 +1,119 @@
+"""The domain words for finding rows of the school."""
+
+from datetime import date, datetime
+from typing import Self
+
+from django.db.models import Q, QuerySet
+
+
+class PersonQuerySet(QuerySet):
+    """People, by the roles they hold today and by the courses they belong to."""
+
+    def with_role(self, role: str, today: date) -> Self:
+        return self.filter(
+            Q(roles__until__isnull=True) | Q(roles__until__gte=today), roles__role=role, roles__since__lte=today
+        ).distinct()
+
+    def in_course(self, course_id: int) -> Self:
+        return self.filter(enrolments__course_id=course_id, enrolments__withdrawn_at__isnull=True)
+
+    def taught_by(self, person_id: int) -> Self:
+        """People with a place in a course that this person teaches."""
+        return self.filter(
+            enrolments__course__tutors=person_id, enrolments__withdrawn_at__isnull=True
+        ).distinct()
+
+
+class RoleGrantQuerySet(QuerySet):
+    """Roles, as held on a day."""
+
+    def held_on(self, today: date) -> Self:
+        return self.filter(since__lte=today).filter(Q(until__isnull=True) | Q(until__gte=today))
+
+
+class CourseQuerySet(QuerySet):
+    """Courses, by time and by whose they are."""
+
+    def running_on(self, today: date) -> Self:
+        return self.filter(starts_on__lte=today, ends_on__gte=today)
+
+    def taught_by(self, person_id: int) -> Self:
+        return self.filter(tutors=person_id)
+
+    def attended_by(self, person_id: int) -> Self:
+        return self.filter(enrolments__person_id=person_id, enrolments__withdrawn_at__isnull=True)
+
+
+class MeetingQuerySet(QuerySet):
+    """Meetings, walks among them."""
+
+    def coming(self, now: datetime) -> Self:
+        return self.filter(ends_at__gte=now, cancelled_at__isnull=True)
+
+    def over(self, now: datetime) -> Self:
+        return self.filter(ends_at__lt=now, cancelled_at__isnull=True)
+
+    def walks(self) -> Self:
+        """Meetings outdoors that need a leader who is ready."""
+        return self.filter(is_walk=True)
+
+    def without_leader(self) -> Self:
+        return self.filter(leader__isnull=True)
+
+    def of_people_in(self, person_id: int) -> Self:
+        """Meetings of the courses in which this person has a place."""
+        return self.filter(
+            course__enrolments__person_id=person_id,
+            course__enrolments__withdrawn_at__isnull=True,
+            course__enrolments__waiting=False,
+        )
+
+    def of_tutor(self, person_id: int) -> Self:
+        """Meetings that this person teaches, leads or assists at."""
+        return self.filter(
+            Q(course__tutors=person_id) | Q(leader_id=person_id) | Q(assistants=person_id)
+        ).distinct()
+
+
+class EnrolmentQuerySet(QuerySet):
+    """Places in courses."""
+
+    def standing(self) -> Self:
+        return self.filter(withdrawn_at__isnull=True)
+
+    def with_a_place(self) -> Self:
+        return self.standing().filter(waiting=False)
+
+    def waiting_in_order(self) -> Self:
+        return self.standing().filter(waiting=True).order_by("asked_at", "id")
+
+
+class InvitationQuerySet(QuerySet):
+    """Invitations by e-mail."""
+
+    def usable(self, now: datetime) -> Self:
+        return self.filter(accepted_at__isnull=True, withdrawn_at__isnull=True, closes_at__gt=now)
+
+
+class ApplicationQuerySet(QuerySet):
+    """Applications for a certificate."""
+
+    def undecided(self) -> Self:
+        return self.filter(decided_at__isnull=True, taken_back_at__isnull=True)
+
+
+class CertificateQuerySet(QuerySet):
+    """Certificates, by what they are worth on a day."""
+
+    def of(self, person_id: int) -> Self:
+        return self.filter(person_id=person_id)
+
+    def not_expired(self, today: date) -> Self:
+        return self.filter(valid_until__gte=today)
+
+
+class RequirementRecordQuerySet(QuerySet):
+    """Proofs that a requirement is met."""
+
+    def valid_on(self, today: date) -> Self:
+        return self.filter(valid_from__lte=today).filter(Q(valid_until__isnull=True) | Q(valid_until__gte=today))

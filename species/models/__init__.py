@@ -1,0 +1,30 @@
+"""What is stored of the botany and of the photo bank."""
+
+from .bank import Determination, DeterminerLink, Individual, Locality, Specimen
+from .flora import CommonName, PartUsed, Showing, Species, Synonym
+from .pairs import Character, CharacterState, Pair, PairCharacter, StateRecord
+from .photos import Photo, PhotoRendition
+from .teaching import Module, ModulePair, ModuleSpecies
+
+__all__ = [
+    "Character",
+    "CharacterState",
+    "CommonName",
+    "Determination",
+    "DeterminerLink",
+    "Individual",
+    "Locality",
+    "Module",
+    "ModulePair",
+    "ModuleSpecies",
+    "Pair",
+    "PairCharacter",
+    "PartUsed",
+    "Photo",
+    "PhotoRendition",
+    "Showing",
+    "Species",
+    "Specimen",
+    "StateRecord",
+    "Synonym",
+]

@@ -1,0 +1,20 @@
+"""The site's own settings with a handful of lines changed for tests."""
+
+import os
+import tempfile
+from pathlib import Path
+
+os.environ["KENSPECKLE_DEMO"] = "yes"
+os.environ["KENSPECKLE_VAR"] = os.environ.get("KENSPECKLE_TEST_VAR") or tempfile.mkdtemp(prefix="kenspeckle-")
+os.environ.setdefault("KENSPECKLE_SECRET_KEY", "tests only " * 6)
+os.environ.pop("KENSPECKLE_ADDRESS", None)
+
+from courses.config.settings import *  # noqa: E402, F403
+from courses.config.settings import DATABASES, STORAGES, VAR_DIR  # noqa: E402
+
+ALLOWED_HOSTS = ["*"]
+EMAIL_BACKEND = "django.core.mail.backends.locmem.EmailBackend"
+PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+STORAGES = {**STORAGES, "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"}}
+# In a file: a database in memory cannot be shared with the thread of the live server.
+DATABASES["default"]["TEST"] = {"NAME": str(Path(VAR_DIR) / "test.sqlite3")}
