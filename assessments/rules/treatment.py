@@ -1,0 +1,203 @@
+"""How each answer is treated in the ledger of one species, and why.
+
+| shown the dangerous species | |
+|---|---|
+| would gather, under whatever name, in any kind of question | miss |
+| refuses; names it, another plant, or nothing | clean |
+| refuses, but names it as an edible species it is taken for | neutral |
+| leaves it, or never answered | neutral |
+
+| shown the edible species | |
+|---|---|
+| would gather and names it rightly (recognise-only: names it rightly) | clean |
+| anything else | miss, that is: not recognised |
+
+The first answer to an individual that is not void decides. Later ones add nothing, except that a gather of a
+dangerous species is a miss whenever it comes. At most two individuals of a species from one place on one day
+count. The places go to those that count: a neutral answer takes none.
+"""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from .evidence import AnswerFacts, Decision
+from .kinds.catalogue import counts_as_evidence
+from .names import NameBook, NameKind
+from .standard import Side, StandardFacts
+
+MOST_FROM_ONE_PLACE_AND_DAY = 2
+"""Individuals of a species from one locality on one day that count; a choice, since neighbours are alike."""
+
+
+class Effect(StrEnum):
+    """What an answer counts as. On the edible side a miss is "not recognised"."""
+
+    CLEAN = "clean"
+    MISS = "miss"
+    NEUTRAL = "neutral"
+    NONE = "none"
+
+
+class Reason(StrEnum):
+    """Why an answer counts as it does."""
+
+    GATHERED_DANGEROUS = "gathered_dangerous"
+    REFUSED_AND_NAMED = "refused_and_named"
+    REFUSED = "refused"
+    REFUSED_AS_EDIBLE = "refused_as_edible"
+    LEFT = "left"
+    UNANSWERED = "unanswered"
+    RECOGNISED = "recognised"
+    RECOGNISED_BY_NAME = "recognised_by_name"
+    NAMED_WRONGLY = "named_wrongly"
+    NAMED_GENUS_ONLY = "named_genus_only"
+    NOT_NAMED = "not_named"
+    REFUSED_EDIBLE = "refused_edible"
+    ANSWERED_BEFORE = "answered_before"
+    GATHERED_BEFORE = "gathered_before"
+    GATHERED_LATER = "gathered_later"
+    TWO_FROM_THERE_ALREADY = "two_from_there_already"
+    KIND_DOES_NOT_COUNT = "kind_does_not_count"
+    STAGE_DOES_NOT_COUNT = "stage_does_not_count"
+    OUTSIDE_EVERY_WINDOW = "outside_every_window"
+    SPECIMEN_VOID = "specimen_void"
+    SPECIMEN_NOT_SETTLED = "specimen_not_settled"
+    SITTING_ANNULLED = "sitting_annulled"
+    DRAWING = "drawing"
+    NOT_IN_STANDARD = "not_in_standard"
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One answer, read for one ledger but not yet placed in a window.
+
+    ``judged`` is what the answer says by itself, ``effect`` what it counts as once places are taken into
+    account; the two differ only for individuals beyond the two of a place and day. ``decides`` marks the
+    first answer to its individual.
+    """
+
+    answer: AnswerFacts
+    judged: Effect
+    effect: Effect
+    reason: Reason
+    decides: bool = False
+
+    @property
+    def individual(self) -> str:
+        return self.answer.specimen.individual
+
+    @property
+    def stage(self) -> str:
+        return self.answer.specimen.stage
+
+
+def set_aside(answer: AnswerFacts, standard: StandardFacts) -> Reason | None:
+    """Why an answer is no evidence at all, whatever it says; None if it is."""
+    specimen = answer.specimen
+    if specimen.void:
+        return Reason.SPECIMEN_VOID
+    if specimen.species is None:
+        return Reason.SPECIMEN_NOT_SETTLED
+    if answer.annulled:
+        return Reason.SITTING_ANNULLED
+    return Reason.DRAWING if specimen.drawn and not standard.drawings_count else None
+
+
+def judge_dangerous(answer: AnswerFacts, standard: StandardFacts, names: NameBook) -> tuple[Effect, Reason]:
+    """What an answer to a dangerous species says by itself."""
+    if answer.decision is Decision.GATHER:
+        return Effect.MISS, Reason.GATHERED_DANGEROUS
+    if answer.decision is None:
+        return Effect.NEUTRAL, Reason.UNANSWERED
+    if answer.decision is Decision.LEAVE:
+        return Effect.NEUTRAL, Reason.LEFT
+    kind = names.kind(answer, standard.taken_as(answer.specimen.species or ""))
+    if kind is NameKind.AS_EDIBLE:
+        return Effect.NEUTRAL, Reason.REFUSED_AS_EDIBLE
+    return Effect.CLEAN, Reason.REFUSED_AND_NAMED if kind is NameKind.RIGHT else Reason.REFUSED
+
+
+WRONG_NAMES = {
+    NameKind.NOTHING: Reason.NOT_NAMED,
+    NameKind.GENUS_ONLY: Reason.NAMED_GENUS_ONLY,
+    NameKind.ANOTHER: Reason.NAMED_WRONGLY,
+}
+
+
+def judge_edible(answer: AnswerFacts, standard: StandardFacts, names: NameBook) -> tuple[Effect, Reason]:
+    """What an answer to an edible species says by itself."""
+    if answer.decision is None:
+        return Effect.MISS, Reason.UNANSWERED
+    kind = names.kind(answer)
+    if answer.specimen.species in standard.recognise_only:
+        if kind is NameKind.RIGHT:
+            return Effect.CLEAN, Reason.RECOGNISED_BY_NAME
+        return Effect.MISS, WRONG_NAMES[kind]
+    if answer.decision is Decision.LEAVE:
+        return Effect.MISS, Reason.LEFT
+    if answer.decision is Decision.REFUSE:
+        return Effect.MISS, Reason.REFUSED_EDIBLE
+    if kind is NameKind.RIGHT:
+        return Effect.CLEAN, Reason.RECOGNISED
+    return Effect.MISS, WRONG_NAMES[kind]
+
+
+def stage_counts(answer: AnswerFacts, standard: StandardFacts) -> bool:
+    """Whether an edible specimen enters its ledger in the stage it was shown in.
+
+    One pair of the species in which the stage counts is enough; recognise-only species count in any stage.
+    """
+    species = answer.specimen.species or ""
+    if species in standard.recognise_only:
+        return True
+    mine = (p for p in standard.dangerous_pairs if p.gathered == species)
+    return any(p.edible_stages is None or answer.specimen.stage in p.edible_stages for p in mine)
+
+
+class Reader:
+    """Reads the answers to one species, in order, for the ledger of one side."""
+
+    def __init__(self, side: Side, standard: StandardFacts, names: NameBook) -> None:
+        self.side, self.standard, self.names = side, standard, names
+        self._answered: set[str] = set()
+        self._places: Counter[tuple[str, date]] = Counter()
+
+    def read(self, answer: AnswerFacts) -> Reading:
+        """The next answer."""
+        aside = set_aside(answer, self.standard)
+        if aside is not None:
+            return Reading(answer, Effect.NONE, Effect.NONE, aside)
+        first = answer.specimen.individual not in self._answered
+        self._answered.add(answer.specimen.individual)
+        judged, effect, reason = self._weigh(answer, first)
+        if first and effect in (Effect.CLEAN, Effect.MISS):
+            self._places[answer.specimen.locality, answer.specimen.day] += 1
+        return Reading(answer, judged, effect, reason, first)
+
+    def _weigh(self, answer: AnswerFacts, first: bool) -> tuple[Effect, Effect, Reason]:
+        dangerous = self.side is Side.DANGEROUS
+        if dangerous and answer.decision is Decision.GATHER:
+            return Effect.MISS, Effect.MISS, Reason.GATHERED_DANGEROUS
+        if not first:
+            return Effect.NONE, Effect.NONE, Reason.ANSWERED_BEFORE
+        if not counts_as_evidence(answer.kind):
+            return Effect.NONE, Effect.NONE, Reason.KIND_DOES_NOT_COUNT
+        if not dangerous and not stage_counts(answer, self.standard):
+            return Effect.NONE, Effect.NONE, Reason.STAGE_DOES_NOT_COUNT
+        judge = judge_dangerous if dangerous else judge_edible
+        judged, reason = judge(answer, self.standard, self.names)
+        taken = self._places[answer.specimen.locality, answer.specimen.day]
+        if judged is not Effect.NEUTRAL and taken >= MOST_FROM_ONE_PLACE_AND_DAY:
+            return judged, Effect.NONE, Reason.TWO_FROM_THERE_ALREADY
+        return judged, judged, reason
+
+
+def read_answers(
+    side: Side, standard: StandardFacts, answers: Sequence[AnswerFacts], names: NameBook
+) -> tuple[Reading, ...]:
+    """The readings of the answers to one species, which must be in order (``evidence.in_order``)."""
+    reader = Reader(side, standard, names)
+    return tuple(reader.read(answer) for answer in answers)
