@@ -1,0 +1,50 @@
+"""Drawing many plates at once, on every core, through the same road that a camera's photograph takes."""
+
+import os
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass
+
+from species.documents.pictures import Picture, read_picture
+from species.documents.plates.catalogue import draw_plate
+from species.documents.plates.raster import rasterise
+
+WIDTHS = (400, 800)
+AT_ONCE = 8
+
+
+@dataclass(frozen=True)
+class Commission:
+    """What is to be drawn, and for which specimen."""
+
+    specimen: int
+    species: str
+    stage: str
+    seed: int
+    form: str
+
+
+@dataclass(frozen=True)
+class Finished:
+    """A drawing as it is stored."""
+
+    specimen: int
+    picture: Picture
+    alt_blind: str
+    alt_full: str
+
+
+def draw(commission: Commission) -> Finished:
+    """Draw one plate and make the sizes that are served."""
+    plate = draw_plate(commission.species, commission.stage, commission.seed, commission.form)
+    picture = read_picture(rasterise(plate.svg, max(WIDTHS)), WIDTHS, with_webp=False)
+    return Finished(commission.specimen, picture, plate.alt_blind, plate.alt_full)
+
+
+def draw_all(commissions: Sequence[Commission], progress: Callable[[int, int], None]) -> Iterator[Finished]:
+    """Every drawing, as it is finished."""
+    cores = os.cpu_count() or 1
+    with ProcessPoolExecutor(max_workers=cores) as pool:
+        for number, finished in enumerate(pool.map(draw, commissions, chunksize=AT_ONCE), start=1):
+            progress(number, len(commissions))
+            yield finished
