@@ -19,7 +19,7 @@ from species.rules.likeness import SIDE, fingerprint
 pi_heif.register_heif_opener()
 Image.init()  # the plug-ins that are not loaded by themselves, WebP among them
 # Only these are opened, whatever the name of the file says; no vector format is among them.
-FORMATS = ("JPEG", "MPO", "PNG", "WEBP", "HEIF")
+FORMATS = ("JPEG", "PNG", "WEBP", "HEIF")
 EXIF_TAKEN_AT, EXIF_SUB = 0x9003, 0x8769
 JPEG_QUALITY, WEBP_QUALITY = 82, 76
 
