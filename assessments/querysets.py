@@ -1,9 +1,14 @@
 """The domain words for finding rows of papers, sittings and evidence."""
 
-from datetime import datetime
-from typing import Self
+from datetime import datetime, timedelta
+from typing import Any, NoReturn, Self
 
+from django.core.exceptions import ValidationError
 from django.db.models import Q, QuerySet
+from django.utils.translation import gettext_lazy as _
+
+MINUTE_FOR_UNDOING = timedelta(seconds=60)
+"""How long a handed-in sitting can be taken back; a choice."""
 
 
 class StandardQuerySet(QuerySet):
@@ -11,10 +16,21 @@ class StandardQuerySet(QuerySet):
 
     def in_use(self) -> Self:
         """Versions that papers may be set for: put to use, and not followed by a newer one in use."""
-        return self.filter(in_use_since__isnull=False).exclude(followed_by__in_use_since__isnull=False)
+        return self.put_to_use().exclude(followed_by__in_use_since__isnull=False)
+
+    def put_to_use(self) -> Self:
+        """Versions that are, or once were, in use: they never change any more."""
+        return self.filter(in_use_since__isnull=False)
 
     def drafts(self) -> Self:
         return self.filter(in_use_since__isnull=True)
+
+
+class PaperQuerySet(QuerySet):
+    """Papers, by whose they are."""
+
+    def set_by_person(self, person_id: int) -> Self:
+        return self.filter(set_by_id=person_id)
 
 
 class SeatQuerySet(QuerySet):
@@ -36,28 +52,42 @@ class SittingQuerySet(QuerySet):
     def of(self, person_id: int) -> Self:
         return self.filter(seat__person_id=person_id)
 
+    def standing(self) -> Self:
+        """Sittings that were not annulled."""
+        return self.filter(annulled_at__isnull=True)
+
     def under_way(self) -> Self:
-        return self.filter(handed_in_at__isnull=True, annulled_at__isnull=True)
+        return self.standing().filter(handed_in_at__isnull=True)
 
     def handed_in(self) -> Self:
         return self.filter(handed_in_at__isnull=False)
 
-    def shown(self) -> Self:
-        """Sittings whose result is open to the person: the undo is over and the evidence written."""
-        return self.filter(result_shown_at__isnull=False)
+    def settled(self) -> Self:
+        """Sittings whose evidence is written: they can no longer be taken back."""
+        return self.filter(settled_at__isnull=False)
 
-    def past_their_limit(self, now: datetime) -> Self:
-        return self.under_way().filter(closes_at__isnull=False, closes_at__lte=now)
+    def due(self, now: datetime) -> Self:
+        """Sittings that have to be closed or settled by now."""
+        late = Q(handed_in_at__isnull=True, closes_at__lte=now)
+        over = Q(handed_in_at__lte=now - MINUTE_FOR_UNDOING)
+        over |= Q(handed_in_at__isnull=False, closes_at__lte=now)
+        return self.standing().filter(late | over, settled_at__isnull=True)
 
 
 class EvidenceQuerySet(QuerySet):
-    """Evidence, in the order in which it counts."""
+    """Evidence, in the order in which it counts. Rows are added, and never changed or removed."""
 
     def of_people(self, people: list[int]) -> Self:
         return self.filter(person_id__in=people)
 
     def in_order(self) -> Self:
         return self.order_by("person_id", "opened_at", "position", "id")
+
+    def update(self, **kwargs: Any) -> NoReturn:
+        raise ValidationError(_("Evidence is never changed; void the specimen instead."))
+
+    def delete(self) -> NoReturn:
+        raise ValidationError(_("Evidence is never deleted; void the specimen instead."))
 
 
 class VoidingQuerySet(QuerySet):

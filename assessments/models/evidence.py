@@ -1,4 +1,6 @@
-"""Evidence: the facts of one answer by one person to one specimen. Append-only; verdicts are computed from it."""
+"""Evidence: the facts of one answer by one person to one specimen. Append-only; verdicts are computed."""
+
+from typing import Any
 
 from django.conf import settings
 from django.core.exceptions import ValidationError
@@ -65,20 +67,21 @@ class Evidence(models.Model):
     def __str__(self) -> str:
         return f"{self.person}: {self.specimen}"
 
-    def save(self, *args: object, **kwargs: object) -> None:
+    def save(self, *args: Any, **kwargs: Any) -> None:
         """Write once; facts are never changed afterwards."""
         if self.pk:
             raise ValidationError(_("Evidence is never changed; void the specimen instead."))
-        super().save(*args, **kwargs)  # type: ignore[arg-type]
+        super().save(*args, **kwargs)
 
-    def delete(self, *args: object, **kwargs: object) -> tuple[int, dict[str, int]]:
+    def delete(self, *args: Any, **kwargs: Any) -> tuple[int, dict[str, int]]:
         raise ValidationError(_("Evidence is never deleted; void the specimen instead."))
 
 
 class Seen(models.Model):
     """A person has met a specimen, so it is never set to them again."""
 
-    QUESTION, FEEDBACK, DETERMINATION, PREVIEW, STATION = "question", "feedback", "determination", "preview", "station"
+    QUESTION, FEEDBACK, PREVIEW, STATION = "question", "feedback", "preview", "station"
+    DETERMINATION = "determination"
     REASONS = [
         (QUESTION, _("as a question")),
         (FEEDBACK, _("in feedback")),

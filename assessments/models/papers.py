@@ -6,7 +6,7 @@ from django.conf import settings
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from assessments.querysets import SeatQuerySet, SittingQuerySet
+from assessments.querysets import PaperQuerySet, SeatQuerySet, SittingQuerySet
 from assessments.rules.evidence import Confidence, Decision
 from species.models import Pair, Species, Specimen
 
@@ -49,6 +49,8 @@ class Paper(models.Model):
     )
     set_at = models.DateTimeField(_("set at"))
 
+    objects = PaperQuerySet.as_manager()
+
     class Meta:
         verbose_name = _("paper")
         verbose_name_plural = _("papers")
@@ -67,7 +69,7 @@ class Seat(models.Model):
     )
     opens_at = models.DateTimeField(_("opens"))
     closes_at = models.DateTimeField(_("closes"), null=True, blank=True)
-    time_factor = models.DecimalField(_("time allowed, times"), max_digits=4, decimal_places=2, default=1)
+    time_factor = models.DecimalField(_("times the time allowed"), max_digits=4, decimal_places=2, default=1)
     adjustment = models.CharField(_("adjustment made"), max_length=200, blank=True)
 
     objects = SeatQuerySet.as_manager()
@@ -86,14 +88,16 @@ class Seat(models.Model):
 
 
 class Sitting(models.Model):
-    """One person's go at a paper, from opening it to seeing the result."""
+    """One person's go at a paper: opened, handed in, settled (the evidence is written), its result seen."""
 
     key = models.CharField(_("key"), max_length=32, unique=True, default=new_key, editable=False)
     seat = models.OneToOneField(Seat, models.PROTECT, related_name="sitting", verbose_name=_("seat"))
     opened_at = models.DateTimeField(_("opened at"))
     closes_at = models.DateTimeField(_("closes by itself at"), null=True, blank=True)
     handed_in_at = models.DateTimeField(_("handed in at"), null=True, blank=True)
-    result_shown_at = models.DateTimeField(_("result opened at"), null=True, blank=True)
+    closed_itself = models.BooleanField(_("closed by itself at its limit"), default=False)
+    settled_at = models.DateTimeField(_("evidence written at"), null=True, blank=True)
+    result_shown_at = models.DateTimeField(_("result first seen at"), null=True, blank=True)
     annulled_at = models.DateTimeField(_("annulled at"), null=True, blank=True)
     annulled_by = models.ForeignKey(
         settings.AUTH_USER_MODEL,
@@ -111,6 +115,16 @@ class Sitting(models.Model):
         verbose_name = _("sitting")
         verbose_name_plural = _("sittings")
         ordering = ["-opened_at"]
+        constraints = [
+            models.CheckConstraint(
+                condition=models.Q(settled_at__isnull=True) | models.Q(handed_in_at__isnull=False),
+                name="evidence_only_after_handing_in",
+            ),
+            models.CheckConstraint(
+                condition=models.Q(result_shown_at__isnull=True) | models.Q(settled_at__isnull=False),
+                name="a_result_only_with_its_evidence",
+            ),
+        ]
 
     def __str__(self) -> str:
         return self.key
@@ -143,13 +157,15 @@ class Question(models.Model):
 class Answer(models.Model):
     """What stands as the answer to a question at this moment. Until hand-in it may be changed."""
 
-    question = models.OneToOneField(Question, models.CASCADE, related_name="answer", verbose_name=_("question"))
+    question = models.OneToOneField(
+        Question, models.CASCADE, related_name="answer", verbose_name=_("question")
+    )
     decision = models.CharField(_("decision"), max_length=8, choices=DECISION_WORDS)
     said = models.CharField(_("name as typed"), max_length=160, blank=True)
     named = models.ForeignKey(
         Species, models.PROTECT, null=True, blank=True, related_name="+", verbose_name=_("species named")
     )
-    confidence = models.CharField(_("how sure"), max_length=8, choices=CONFIDENCE_WORDS)
+    confidence = models.CharField(_("how sure"), max_length=8, choices=CONFIDENCE_WORDS, blank=True)
     saved_at = models.DateTimeField(_("saved at"))
 
     class Meta:

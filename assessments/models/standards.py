@@ -1,5 +1,7 @@
 """Standards: how sure the school wants to be, and of which pairs. A version in use is never edited."""
 
+from typing import TYPE_CHECKING, Any
+
 from django.conf import settings
 from django.core.exceptions import ValidationError
 from django.db import models
@@ -7,6 +9,14 @@ from django.utils.translation import gettext_lazy as _
 
 from assessments.querysets import StandardQuerySet
 from species.models import Pair, Species
+
+if TYPE_CHECKING:
+    from django_stubs_ext import StrOrPromise
+
+
+def share(words: "StrOrPromise") -> models.DecimalField:
+    """A column for a share between 0 and 1, kept as it is written."""
+    return models.DecimalField(words, max_digits=5, decimal_places=4)
 
 
 class Standard(models.Model):
@@ -19,16 +29,18 @@ class Standard(models.Model):
     follows = models.OneToOneField(
         "self", models.PROTECT, null=True, blank=True, related_name="followed_by", verbose_name=_("follows")
     )
-    miss_limit = models.DecimalField(_("tolerated share of dangerous misses"), max_digits=5, decimal_places=4)
+    miss_limit = share(_("tolerated share of dangerous misses"))
     miss_ratio = models.PositiveSmallIntegerField(_("ratio c on the dangerous side"), default=10)
-    miss_alpha = models.DecimalField(_("chance of a false pass, dangerous side"), max_digits=5, decimal_places=4)
-    refusal_limit = models.DecimalField(_("tolerated share not recognised"), max_digits=5, decimal_places=4)
+    miss_alpha = share(_("chance of a false pass, dangerous side"))
+    refusal_limit = share(_("tolerated share not recognised"))
     refusal_ratio = models.PositiveSmallIntegerField(_("ratio c on the edible side"), default=5)
-    refusal_alpha = models.DecimalField(_("chance of a false pass, edible side"), max_digits=5, decimal_places=4)
+    refusal_alpha = share(_("chance of a false pass, edible side"))
     window_weights = models.JSONField(_("weights of the windows"), default=list)
     live_run = models.PositiveSmallIntegerField(_("last live specimens that must be clean"))
     live_occasions = models.PositiveSmallIntegerField(_("on at least so many occasions"))
-    stage_clean = models.PositiveSmallIntegerField(_("clean specimens for a stage to count as shown"), default=4)
+    stage_clean = models.PositiveSmallIntegerField(
+        _("clean specimens for a stage to count as shown"), default=4
+    )
     period_months = models.PositiveSmallIntegerField(_("evidence counts for, months"), default=24)
     valid_months = models.PositiveSmallIntegerField(_("a certificate is valid for, months"))
     leads_walks = models.BooleanField(_("its certificate is asked of walk leaders"), default=False)
@@ -49,14 +61,33 @@ class Standard(models.Model):
     def __str__(self) -> str:
         return f"{self.name} {self.version}"
 
-    def save(self, *args: object, **kwargs: object) -> None:
+    def save(self, *args: Any, **kwargs: Any) -> None:
         """Refuse every change to a version that has been put to use."""
-        if self.pk and Standard.objects.filter(pk=self.pk, in_use_since__isnull=False).exists():
+        if self.pk and Standard.objects.put_to_use().filter(pk=self.pk).exists():
             raise ValidationError(_("A standard in use is never edited; make a new version."))
-        super().save(*args, **kwargs)  # type: ignore[arg-type]
+        super().save(*args, **kwargs)
 
 
-class StandardPair(models.Model):
+class PartOfStandard(models.Model):
+    """A row that belongs to a version of a standard, and is as fixed as that version."""
+
+    class Meta:
+        abstract = True
+
+    def save(self, *args: Any, **kwargs: Any) -> None:
+        self._refuse_when_in_use()
+        super().save(*args, **kwargs)
+
+    def delete(self, *args: Any, **kwargs: Any) -> tuple[int, dict[str, int]]:
+        self._refuse_when_in_use()
+        return super().delete(*args, **kwargs)
+
+    def _refuse_when_in_use(self) -> None:
+        if Standard.objects.put_to_use().filter(pk=self.standard_id).exists():  # type: ignore[attr-defined]
+            raise ValidationError(_("A standard in use is never edited; make a new version."))
+
+
+class StandardPair(PartOfStandard):
     """A pair that the standard asks for, with the stages of the mistaken species to be shown."""
 
     standard = models.ForeignKey(Standard, models.CASCADE, related_name="pairs", verbose_name=_("standard"))
@@ -76,7 +107,7 @@ class StandardPair(models.Model):
         return f"{self.standard}: {self.pair}"
 
 
-class StandardSpecies(models.Model):
+class StandardSpecies(PartOfStandard):
     """What a standard says of one species beyond its numbers."""
 
     standard = models.ForeignKey(Standard, models.CASCADE, related_name="species", verbose_name=_("standard"))
