@@ -17,7 +17,7 @@ def refuse_unsuitable_python():
             )
         )
     if os.name != "posix":
-        sys.exit("Kenspeckle runs on Linux and macOS: on Windows, run it inside the Windows Subsystem for Linux.")
+        sys.exit("Kenspeckle runs on Linux and macOS: on Windows, use the Windows Subsystem for Linux.")
 
 
 def enter_environment():
@@ -34,7 +34,7 @@ def enter_environment():
 
 def run_command(arguments):
     """Hand the command line to Django; refusals by the settings are shown as the sentence they are."""
-    # The tests have settings of their own from the first moment, so they never see a school's database or keys.
+    # The tests have settings of their own from the first moment, so they never see a school's rows or keys.
     if arguments[1:2] == ["test"]:
         os.environ["DJANGO_SETTINGS_MODULE"] = "tests.settings"
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "courses.config.settings")
@@ -43,8 +43,8 @@ def run_command(arguments):
         from django.core.management import execute_from_command_line
     except ImportError as error:
         sys.exit(
-            "Django cannot be imported ({}): delete the folder .venv and run the same command again, or, with "
-            "KENSPECKLE_NO_VENV=1, install courses/requirements.lock first.".format(error)
+            "Django cannot be imported ({}): delete the folder .venv and run the same command again, "
+            "or, with KENSPECKLE_NO_VENV=1, install courses/requirements.lock first.".format(error)
         )
     try:
         execute_from_command_line(arguments)
