@@ -3,12 +3,16 @@
 from dataclasses import dataclass
 from types import ModuleType
 
+from species.documents.plates import allium_ursinum, colchicum_autumnale, convallaria_majalis
 from species.documents.plates.frame import compose
 from species.documents.plates.individual import Individual
 from species.documents.plates.paper import HEIGHT, WIDTH
 
 # One line per species: the key of the species and the module that draws it.
 PLATES: dict[str, ModuleType] = {
+    "allium-ursinum": allium_ursinum,
+    "colchicum-autumnale": colchicum_autumnale,
+    "convallaria-majalis": convallaria_majalis,
 }
 
 STAGE_WORDS = {

@@ -26,7 +26,7 @@ from species.documents.plates.paper import GROUND_Y, HEIGHT, KINDS, WIDTH, draw_
 from species.documents.plates.svg import Point, Sheet, element, strokes, transform
 
 TOP_Y = 75.0
-BOX_WIDTH = 660.0
+BOX_WIDTH = 640.0
 INSET_RADIUS = 132.0
 SCALE_STEPS = (1, 2, 5, 10, 20, 50)
 

@@ -53,79 +53,81 @@ def fruit_head(sheet: Sheet, look: UmbelLook, tip: Numbers, direction: Numbers, 
     sheet.path(line_path(lines), stroke=mix(look.stalk, INK, 0.4), width=12, transform=TENTHS)
     _small_bracteoles(sheet, look, tip, direction, radius * 0.32, random)
     long, slim = SIZES[look.fruit]
-    DRESS[look.fruit](sheet, look, ends, turn, radius * long, radius * long * slim, random)
+    DRESS[look.fruit](sheet, look, ends, turn, radius * long, radius * long * slim, 1.0)
     x, y = tip.tolist()
     reach = small + radius * long
     sheet.reach([(x - reach, y - reach), (x + reach, y + reach * 0.5)])
 
 
-def _body(sheet: Sheet, look: UmbelLook, ends: Numbers, turn: Numbers, long: float, wide: float) -> None:
+def _body(sheet: Sheet, look: UmbelLook, ends: Numbers, turn: Numbers, long: float, wide: float,
+          pen: float) -> None:
     d = outline_path(laid(silhouette(look.fruit), ends, turn, long, wide))
-    sheet.path(d, look.fruit_colour, INK, 8, transform=TENTHS)
+    sheet.path(d, look.fruit_colour, INK, 8 * pen, transform=TENTHS)
 
 
 def _plain(sheet: Sheet, look: UmbelLook, ends: Numbers, turn: Numbers, long: float, wide: float,
-           random: np.random.RandomState) -> None:
+           pen: float) -> None:
     """Smooth flask with a short beak and a light streak."""
-    _body(sheet, look, ends, turn, long, wide)
+    _body(sheet, look, ends, turn, long, wide, pen)
     streak = np.array([(0.2, 0.18), (0.6, 0.16)])
-    sheet.path(line_path(laid(streak, ends, turn, long, wide)), stroke="#D8CDB0", width=8, opacity=0.7,
+    sheet.path(line_path(laid(streak, ends, turn, long, wide)), stroke="#D8CDB0", width=8 * pen, opacity=0.7,
                transform=TENTHS)
 
 
 def _ridged(sheet: Sheet, look: UmbelLook, ends: Numbers, turn: Numbers, long: float, wide: float,
-            random: np.random.RandomState) -> None:
+            pen: float) -> None:
     """Ridges along the fruit, wavy where the species has them so."""
-    _body(sheet, look, ends, turn, long, wide)
-    t = np.linspace(0.08, 0.92, 6)
-    wave = 0.06 * np.array([1, -1, 1, -1, 1, -1]) if look.fruit == "round_wavy_ridges" else 0.0
+    _body(sheet, look, ends, turn, long, wide, pen)
+    t = np.linspace(0.08, 0.92, 6 if pen <= 1 else 37)
+    waves = 15.7 if pen <= 1 else 6 * 2 * np.pi
+    wave = 0.055 * np.cos((t - 0.08) / 0.84 * waves) if look.fruit == "round_wavy_ridges" else 0.0
     arc = np.sqrt(np.clip(1 - (2 * t - 1) ** 2, 0.1, 1))
-    lines = [laid(np.stack([t, share * arc + wave], axis=-1), ends, turn, long, wide) for share in (-0.22, 0.0, 0.22)]
-    sheet.path(line_path(np.concatenate(lines)), stroke=mix(look.fruit_colour, "#F3EFC8", 0.55), width=9,
+    lines = [laid(np.stack([t, share * arc + wave], axis=-1), ends, turn, long, wide) for share in (-0.26, 0.0, 0.26)]
+    sheet.path(line_path(np.concatenate(lines)), stroke=mix(look.fruit_colour, "#F3EFC8", 0.55), width=9 * pen,
                transform=TENTHS)
 
 
 def _styled(sheet: Sheet, look: UmbelLook, ends: Numbers, turn: Numbers, long: float, wide: float,
-            random: np.random.RandomState) -> None:
+            pen: float) -> None:
     """A cylinder that carries two straight styles at its end."""
     styles = [laid(np.array([(0.94, side * 0.18), (1.55, side * 0.55)]), ends, turn, long, wide) for side in (1, -1)]
-    sheet.path(line_path(np.concatenate(styles)), stroke=INK, width=9, transform=TENTHS)
-    _ridged(sheet, look, ends, turn, long, wide, random)
+    sheet.path(line_path(np.concatenate(styles)), stroke=INK, width=9 * pen, transform=TENTHS)
+    _ridged(sheet, look, ends, turn, long, wide, pen)
 
 
 def _spined(sheet: Sheet, look: UmbelLook, ends: Numbers, turn: Numbers, long: float, wide: float,
-            random: np.random.RandomState) -> None:
+            pen: float) -> None:
     """Four rows of spines."""
     spines = []
     for t in (0.15, 0.38, 0.62, 0.85):
         for side in (1.0, -1.0):
             spines.append(laid(np.array([(t, side * 0.35), (t + 0.14, side * 1.0)]), ends, turn, long, wide))
-    sheet.path(line_path(np.concatenate(spines)), stroke=INK, width=8, transform=TENTHS)
-    _body(sheet, look, ends, turn, long, wide)
+    sheet.path(line_path(np.concatenate(spines)), stroke=INK, width=8 * pen, transform=TENTHS)
+    _body(sheet, look, ends, turn, long, wide, pen)
 
 
 def _winged(sheet: Sheet, look: UmbelLook, ends: Numbers, turn: Numbers, long: float, wide: float,
-            random: np.random.RandomState) -> None:
+            pen: float) -> None:
     """Flat, with a pale wing all round and four dark lines."""
-    sheet.path(outline_path(laid(silhouette(look.fruit), ends, turn, long, wide)), "#E8DFB6", INK, 7,
+    sheet.path(outline_path(laid(silhouette(look.fruit), ends, turn, long, wide)), "#E8DFB6", INK, 7 * pen,
                transform=TENTHS)
     body = silhouette(look.fruit) * (0.86, 0.68) + (0.07, 0.0)
     sheet.path(outline_path(laid(body, ends, turn, long, wide)), look.fruit_colour, transform=TENTHS)
     lines = [laid(np.array([(0.25, s), (0.8, s)]), ends, turn, long, wide) for s in (-0.2, -0.07, 0.07, 0.2)]
-    sheet.path(line_path(np.concatenate(lines)), stroke="#4A3A22", width=6, transform=TENTHS)
+    sheet.path(line_path(np.concatenate(lines)), stroke="#4A3A22", width=6 * pen, transform=TENTHS)
 
 
 def _paired(sheet: Sheet, look: UmbelLook, ends: Numbers, turn: Numbers, long: float, wide: float,
-            random: np.random.RandomState) -> None:
+            pen: float) -> None:
     """A thick pair of black halves."""
     half = silhouette(look.fruit) * (0.95, 0.56)
     both = [laid(half + (0.0, side * 0.26), ends, turn, long, wide) for side in (1, -1)]
-    sheet.path(outline_path(np.concatenate(both)), look.fruit_colour, "#6C6A5C", 6, transform=TENTHS)
+    sheet.path(outline_path(np.concatenate(both)), look.fruit_colour, "#6C6A5C", 6 * pen, transform=TENTHS)
     gleam = laid(np.array([(0.3, 0.34), (0.55, 0.36)]), ends, turn, long, wide)
-    sheet.path(line_path(gleam), stroke="#C9CBB8", width=10, opacity=0.8, transform=TENTHS)
+    sheet.path(line_path(gleam), stroke="#C9CBB8", width=10 * pen, opacity=0.8, transform=TENTHS)
 
 
-Dress = Callable[[Sheet, UmbelLook, Numbers, Numbers, float, float, np.random.RandomState], None]
+Dress = Callable[[Sheet, UmbelLook, Numbers, Numbers, float, float, float], None]
 DRESS: dict[str, Dress] = {
     "long_smooth_beaked": _plain, "round_wavy_ridges": _ridged, "spiny": _spined, "round_black": _paired,
     "cylinder_styles": _styled, "egg_ridged": _ridged, "flat_winged": _winged, "oval_slender": _styled,

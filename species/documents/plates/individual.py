@@ -80,7 +80,7 @@ class Individual:
     @cached_property
     def green(self) -> str:
         """The green of the upper side of its leaves; one distribution for every species."""
-        base = mix("#84AE58", "#477C3F", self.tone)
+        base = mix("#8FA95C", "#4B7347", self.tone)
         return tint(base, self.hue, self.light - 0.04 * self.shade)
 
     @cached_property

@@ -4,6 +4,7 @@ Nothing here knows a plant. Coordinates are in units (a plate is 1000 wide), y g
 """
 
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 from math import hypot
 from xml.sax.saxutils import escape, quoteattr
 
@@ -14,8 +15,7 @@ Points = Sequence[Point]
 def num(value: float) -> str:
     """One decimal at most, no trailing zero and no minus zero, so that equal drawings are equal bytes."""
     text = f"{value:.1f}"
-    if text.endswith(".0"):
-        text = text[:-2]
+    text = text.removesuffix(".0")
     return "0" if text == "-0" else text
 
 
@@ -179,7 +179,7 @@ class Sheet:
 
 def along(points: Points, share: float) -> tuple[Point, Point]:
     """The place at a share (0 to 1) of the length of a line, and the unit direction there."""
-    lengths = [hypot(b[0] - a[0], b[1] - a[1]) for a, b in zip(points, points[1:], strict=False)]
+    lengths = [hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(points)]
     left = max(0.0, min(1.0, share)) * sum(lengths)
     for i, length in enumerate(lengths):
         if left <= length or i == len(lengths) - 1:

@@ -7,7 +7,7 @@ import numpy as np
 
 from species.documents.plates.compound import TENTHS, Numbers, line_path, outline_path
 from species.documents.plates.individual import INK, mix
-from species.documents.plates.svg import Point, Sheet
+from species.documents.plates.svg import Sheet
 
 GOLDEN = np.radians(137.508)
 
@@ -36,6 +36,7 @@ class UmbelLook:
     dark_middle: bool = False
     fruit_colour: str = "#7F8C4E"
     flower_size: float = 1.0
+    fringed: bool = False
 
 
 def _cap(count: int, half_angle: float, random: np.random.RandomState, loose: float) -> Numbers:
@@ -224,6 +225,3 @@ def _feathered(sheet: Sheet, look: UmbelLook, view: View, long: float, around: N
     sheet.path(d, stroke=INK, width=30, transform=TENTHS)
     sheet.path(d, stroke=mix(look.stalk, "#3E6B34", 0.3), width=17, transform=TENTHS)
 
-
-def joint_of(view: View) -> Point:
-    return (view.x, view.y)

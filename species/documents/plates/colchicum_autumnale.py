@@ -1,0 +1,124 @@
+"""Meadow saffron in spring: stalkless leaves that sheathe each other from one point, at times a fat capsule."""
+
+from math import cos, pi, radians, sin
+
+from species.documents.plates.frame import Drawing, Inset
+from species.documents.plates.individual import INK, Individual, mix, tint
+from species.documents.plates.leaf import Pose, draw_blade, look_of, profile
+from species.documents.plates.lens import LeafDetail, leaf_against_light
+from species.documents.plates.posture import crumbs, earth_inset, fan, near_edge
+from species.documents.plates.stem import draw_stem, taper
+from species.documents.plates.svg import Point, Sheet, bow, smooth
+from species.documents.plates.veins import parallel
+
+NAME = "meadow saffron (Colchicum autumnale)"
+STAGES = ("rosette", "fruit")
+FORMS = ("typical", "shade", "young", "broad-leaved")
+UNIT = 32.0
+
+
+def draw(individual: Individual) -> Drawing:
+    sheet = Sheet()
+    fruiting = individual.stage == "fruit"
+    feet = [0.0]
+    anchor = (0.0, -100.0)
+    if individual.chance(0.5):
+        feet.insert(0, individual.between(130, 190) * (1 if individual.chance(0.5) else -1))
+    for x in feet:
+        main = x == feet[-1]
+        leaves = individual.count(3, 5) if main else 3
+        anchor = _tuft(sheet, individual, x, leaves, fruiting and main)
+    crumbs(sheet, feet, individual.rng, 22)
+    lens = sheet.layer()
+    leaf_against_light(lens, individual, LeafDetail("parallel"))
+    second = sheet.layer()
+    earth_inset(second, lambda inset: _enlarged_foot(inset, individual, fruiting), individual.rng)
+    insets = (Inset(lens, anchor), Inset(second, (feet[-1], -50.0)))
+    return Drawing(sheet, UNIT, _characters(fruiting), insets, features=_features(fruiting))
+
+
+def _features(fruiting: bool) -> tuple[str, ...]:
+    fruit = ("a fat green capsule among the leaves",) if fruiting else ()
+    return ("leaves without stalks that sheathe each other from one point", "parallel veins", "entire edge", *fruit)
+
+
+def _characters(fruiting: bool) -> dict[str, str]:
+    states = {
+        "growth_form": "herb", "leaf_emergence": "tuft_stalkless", "leaf_division": "undivided",
+        "blade_shape": "lanceolate", "leaf_base": "sheathing", "leaf_margin": "entire", "venation": "parallel",
+        "leaf_spots": "none", "leaf_hairs": "hairless", "leaf_arrangement": "basal", "leaf_stalk": "stalkless",
+    }
+    if fruiting:
+        states |= {"fruit_type": "capsule", "fruit_position": "among_leaves"}
+    return states
+
+
+def _tuft(sheet: Sheet, individual: Individual, x: float, leaves: int, fruiting: bool) -> Point:
+    """Leaves from one point: the inner ones first, each outer one wrapped round those before it."""
+    headings = sorted(fan(individual, leaves, individual.between(17, 26)), key=abs)
+    anchor = (x, -100.0)
+    sheath = individual.between(2.2, 3.4) * UNIT
+    if fruiting:
+        draw_stem(sheet, [(x, 0.0), (x, -sheath * 1.6)], taper(16, 18), individual.green_stem)
+    for k, heading in enumerate(headings):
+        anchor = _leaf(sheet, individual, x, heading, sheath * (1 - 0.16 * k), 30 + 7 * k)
+        if fruiting and k == max(0, leaves - 3):
+            _capsule(sheet, individual, x + individual.between(-8, 8), -sheath * 1.5)
+    return anchor
+
+
+def _leaf(sheet: Sheet, individual: Individual, x: float, heading: float, sheath: float, foot: float) -> Point:
+    """One leaf: a broad sheath at the foot that passes into the blade with no stalk between."""
+    young = 0.62 if individual.form == "young" else 1.0
+    long = individual.between(15, 22) * individual.size * young * UNIT
+    narrow = individual.between(2.9, 3.6) if individual.form == "broad-leaved" else individual.between(3.4, 5.4)
+    side = 1 if heading > 0 else -1
+    outline = profile(long, long / narrow, individual.between(0.75, 0.95), individual.between(1.1, 1.35),
+                      individual.lopsided, wave=individual.between(0, 0.03), foot=foot)
+    lean = heading * 0.35
+    pose = Pose((x + side * foot * 0.12, 5.0), lean, long, (heading - lean) + side * individual.between(8, 40),
+                individual.between(-0.4, 0.4), individual.between(-0.6, 0.6), late=individual.between(0.9, 1.5))
+    draw_blade(sheet, outline, pose, look_of(individual, midrib=2.6), parallel(outline, individual.count(13, 21)))
+    # The sheath's own edge, drawn across the foot: what lies inside goes down behind it.
+    rim = [(x - side * foot * 0.55, -sheath * 0.2), (x - side * foot * 0.46, -sheath * 0.75), (x + side * foot * 0.05, -sheath),
+           (x + side * foot * 0.3, -sheath * 1.25)]
+    sheet.path(smooth(rim), stroke=INK, width=1.6, opacity=0.9)
+    return near_edge(outline, pose)
+
+
+def _capsule(sheet: Sheet, individual: Individual, x: float, y: float, scale: float = 1.0, ink: float = 1.9) -> None:
+    """A fat egg-shaped capsule with three seams, standing among the leaves; (x, y) is its foot."""
+    tall, wide = individual.between(112, 140) * scale, individual.between(34, 40) * scale
+    colour = individual.coloured("#86A868")
+    points = [(x + wide * sin(pi * t) ** 0.75 * s, y - tall * t) for s, run in ((1, range(10)), (-1, range(9, 0, -1)))
+              for t in [k / 9 for k in run]]
+    wash = sheet.glow((x - wide * 0.35, y - tall * 0.58), tall * 0.62,
+                      [(0, tint(colour, 0, 0.13), 1), (0.6, colour, 1), (1, mix(colour, "#3E5A38", 0.45), 1)])
+    sheet.shape(points, wash, INK, ink)
+    seams = [[(x + wide * k * sin(pi * t) ** 0.75, y - tall * t) for t in (0.04, 0.3, 0.6, 0.96)] for k in (-0.3, 0.42)]
+    sheet.path("".join(smooth(s) for s in seams), stroke=mix(colour, INK, 0.6), width=ink * 0.75)
+    for turn in (-20, 6, 28):
+        a = radians(turn - 90)
+        sheet.line([(x, y - tall * 0.98), (x + cos(a) * 16 * scale, y - tall + sin(a) * 16 * scale)], INK, ink * 0.8)
+
+
+def _enlarged_foot(inset: Sheet, individual: Individual, fruiting: bool) -> None:
+    """Three leaf bases, one inside the other, all from one point, with no stalk anywhere."""
+    colour = mix(individual.green, "#DCE3B4", 0.3)
+    side = 1 if individual.chance(0.5) else -1
+    if fruiting:
+        _capsule(inset, individual, 0.0, 12.0, 0.9, 2.4)
+    for k, (lean, foot, mouth) in enumerate(((-6, 22, -46), (34, 30, -14), (-40, 38, 14))):
+        lean *= side
+        s = 1 if lean > 0 else -1
+        around = [(-s * foot, 70.0), (-s * foot * 0.96, mouth + 22.0), (-s * foot * 0.4, mouth + 2.0),
+                  (lean * 0.3 - s * 6, mouth - 26.0), (lean - s * 22, -80.0), (lean * 1.5 - s * 24, -120.0),
+                  (lean * 1.8 + s * 44, -120.0), (lean * 1.2 + s * 34, -60.0), (s * foot * 1.02, 10.0), (s * foot, 70.0)]
+        if fruiting and k == 0:
+            continue
+        wash = inset.gradient((-40, 0), (40, 0), [(0, tint(colour, 0, 0.07), 1), (1, tint(colour, 0, -0.06 - 0.02 * k), 1)])
+        inset.path(smooth(around) + "Z", fill=wash)
+        inset.path(smooth(around), stroke=INK, width=2.5)
+        veins = [smooth([(s * foot * f, 66.0), (s * foot * f * 1.05, 14.0), (lean * 1.2 + s * (10 + 26 * f), -60.0),
+                         (lean * 1.65 + s * (10 + 34 * f), -118.0)]) for f in (0.1, 0.4, 0.7)]
+        inset.path("".join(veins), stroke=mix(colour, INK, 0.6), width=1.0, opacity=0.8)
