@@ -58,7 +58,7 @@ class Part:
         return f"{self.address or self.name.lower().replace(' ', '.')}@demo.invalid"
 
 
-CAREFUL = Rates(misses=0.0, leaves=0.03, overlooks=0.04)
+CAREFUL = Rates(misses=0.0, leaves=0.0, overlooks=0.0)
 GOOD = Rates(misses=0.01, leaves=0.06, overlooks=0.07)
 FAIR = Rates(misses=0.04, leaves=0.10, overlooks=0.15)
 SHAKY = Rates(misses=0.12, leaves=0.15, overlooks=0.25)
