@@ -1,0 +1,148 @@
+"""The bank of the invented school: drawn specimens, named by two people each, with their pictures."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from random import Random
+
+from django.contrib.auth.models import User
+from django.core.files.base import ContentFile
+
+from assessments.models import Standard
+from courses.actions.demo.drawing import Commission, draw_all
+from courses.actions.demo.planting import Kind, Planned, plan_specimens, stages_to_draw
+from courses.models import Site
+from species.documents.plates.catalogue import PLATES, forms_available, stages_available
+from species.models import Determination, Individual, Photo, PhotoRendition, Species, Specimen
+from species.rules.vocabulary import Settlement, Stage, Use
+
+Progress = Callable[[int, int], None]
+LICENCE = "Drawn by the program for the invented school"
+SUFFIXES = {"image/jpeg": "jpg", "image/webp": "webp"}
+
+
+@dataclass(frozen=True)
+class Stock:
+    """How many specimens of a species are planned: shown to nobody yet, taught from, and used up long ago."""
+
+    dangerous: int = 32
+    edible: int = 18
+    teaching_per_stage: int = 3
+    retired_dangerous: int = 46
+    retired_edible: int = 26
+
+
+def kinds_of(standard: Standard) -> tuple[dict[str, Kind], dict[str, Kind]]:
+    """The dangerous and the edible kinds of a standard's pairs that can be drawn, by key of the species."""
+    dangerous: dict[str, list[str]] = {}
+    edible: dict[str, list[str]] = {}
+    for row in standard.pairs.select_related("pair__gathered", "pair__mistaken"):
+        dangerous.setdefault(row.pair.mistaken.key, []).extend(row.required_stages)
+        wanted = row.edible_stages or [c[0] for c in row.pair.stage_combinations]
+        edible.setdefault(row.pair.gathered.key, []).extend(wanted)
+    return _drawable(dangerous), _drawable(edible)
+
+
+def _drawable(wanted: dict[str, list[str]]) -> dict[str, Kind]:
+    kinds = {}
+    for species in Species.objects.filter(key__in=[k for k in wanted if k in PLATES]).prefetch_related("showings"):
+        calendar = {Stage(s.stage): frozenset(s.months) for s in species.showings.all()}
+        in_life_order = [stage.value for stage in Stage if stage in set(wanted[species.key])]
+        stages = stages_to_draw(in_life_order, stages_available(species.key), calendar)
+        kinds[species.key] = Kind(species.key, calendar, stages, tuple(forms_available(species.key)))
+    return kinds
+
+
+def plan_bank(standard: Standard, stock: Stock, places: int, today: date, random: Random) -> list[Planned]:
+    """Every specimen of the invented bank."""
+    dangerous, edible = kinds_of(standard)
+    fresh = (today - timedelta(days=700), today - timedelta(days=3))
+    old = (today - timedelta(days=1500), today - timedelta(days=701))
+    plan: list[Planned] = []
+    for kinds, count, retired in (
+        (dangerous, stock.dangerous, stock.retired_dangerous),
+        (edible, stock.edible, stock.retired_edible),
+    ):
+        for kind in kinds.values():
+            taught = stock.teaching_per_stage * len(kind.stages)
+            plan += plan_specimens(kind, count, Use.ASSESSMENT, fresh, places, random)
+            plan += plan_specimens(kind, taught, Use.TEACHING, fresh, places, random)
+            plan += plan_specimens(kind, retired, Use.ASSESSMENT, old, places, random, retired=True)
+    return plan
+
+
+def plant(plan: Sequence[Planned], sites: Sequence[Site], determiners: tuple[User, User], now: datetime) -> None:
+    """Write the planned specimens, each with two determinations that agree."""
+    species = {row.key: row for row in Species.objects.filter(key__in={p.species for p in plan})}
+    individuals = Individual.objects.bulk_create(
+        [Individual(locality_id=sites[p.place].locality_id, label=f"plant {n}") for n, p in enumerate(plan, 1)]
+    )
+    specimens = Specimen.objects.bulk_create(
+        Specimen(
+            individual=individual,
+            seen_on=planned.day,
+            stage=planned.stage,
+            form=planned.form,
+            use=planned.use.value,
+            drawing_seed=planned.seed,
+            retired_on=now.date() - timedelta(days=200) if planned.retired else None,
+            retired_why="seen by the leaders of earlier seasons" if planned.retired else "",
+            added_by=determiners[0],
+            added_at=now - timedelta(days=3),
+            species=species[planned.species],
+            settlement=Settlement.CONFIRMED.value,
+        )
+        for planned, individual in zip(plan, individuals, strict=True)
+    )
+    Determination.objects.bulk_create(
+        Determination(
+            specimen=specimen,
+            determiner=determiner,
+            species=specimen.species,
+            said=specimen.species.name if specimen.species else "",
+            characters="seen on the living plant",
+            determined_at=now - timedelta(days=2),
+        )
+        for specimen in specimens
+        for determiner in determiners
+    )
+
+
+def draw_pictures(now: datetime, progress: Progress) -> int:
+    """Draw every specimen of the bank that has no picture yet and was not retired. Returns how many."""
+    wanted = Specimen.objects.drawn().in_the_bank().filter(photos__isnull=True).select_related("species")
+    commissions = [
+        Commission(s.pk, s.species.key, s.stage, s.drawing_seed, s.form or "typical")
+        for s in wanted
+        if s.species is not None and s.drawing_seed is not None
+    ]
+    for finished in draw_all(commissions, progress):
+        photo = Photo.objects.create(
+            specimen_id=finished.specimen,
+            original_sha256=finished.picture.sha256,
+            likeness=finished.picture.likeness,
+            width=finished.picture.width,
+            height=finished.picture.height,
+            alt_blind=finished.alt_blind,
+            alt_full=finished.alt_full,
+            photographer="the program",
+            licence=LICENCE,
+            added_at=now,
+        )
+        PhotoRendition.objects.bulk_create(
+            PhotoRendition(
+                photo=photo,
+                width=each.width,
+                height=each.height,
+                media_type=each.media_type,
+                file=_store(photo, each.width, each.media_type, each.content),
+            )
+            for each in finished.picture.renditions
+        )
+    return len(commissions)
+
+
+def _store(photo: Photo, width: int, media_type: str, content: bytes) -> str:
+    storage = PhotoRendition._meta.get_field("file").storage  # type: ignore[attr-defined]
+    name = f"{photo.key[:2]}/{photo.key}-{width}.{SUFFIXES[media_type]}"
+    return str(storage.save(name, ContentFile(content)))
