@@ -46,12 +46,14 @@ class Counts:
 @dataclass(frozen=True, slots=True)
 class WindowLedger:
     """One species in one window. ``entries`` hold the deciding reading of every individual, in order,
-    those beyond the two of a place and day included (their effect is none)."""
+    those beyond the two of a place and day included (their effect is none). ``met_live`` are the individuals
+    that were judged in front of the living plant."""
 
     window: WeightedWindow
     bar: SideBar
     entries: tuple[Reading, ...]
     counts: Counts
+    met_live: frozenset[str]
 
     @property
     def number(self) -> int:
@@ -98,7 +100,8 @@ class WindowLedger:
     @property
     def live(self) -> int:
         """How many of the decided specimens were live."""
-        return sum(1 for r in self.counted if r.effect is not Effect.NEUTRAL and r.answer.medium is Medium.LIVE)
+        decided = (r for r in self.counted if r.effect is not Effect.NEUTRAL)
+        return sum(1 for reading in decided if reading.individual in self.met_live)
 
     @property
     def span(self) -> tuple[datetime, datetime] | None:
@@ -173,7 +176,14 @@ def window_ledger(window: WeightedWindow, bar: SideBar, readings: Sequence[Readi
     entries = entries_in(window, readings)
     effects = [reading.effect for reading in entries]
     counts = Counts(effects.count(Effect.CLEAN), effects.count(Effect.MISS), effects.count(Effect.NEUTRAL))
-    return WindowLedger(window, bar, entries, counts)
+    met_live = frozenset(
+        r.individual
+        for r in readings
+        if r.answer.medium is Medium.LIVE
+        and r.judged in (Effect.CLEAN, Effect.MISS)
+        and window.holds(r.answer.shown_at)
+    )
+    return WindowLedger(window, bar, entries, counts, met_live)
 
 
 def _numbers_by_reading(ledgers: Sequence[WindowLedger]) -> dict[int, tuple[int, ...]]:

@@ -1,7 +1,8 @@
 """The live run: whether what somebody can do with photos holds in front of the plant.
 
-The live individuals that the person decided on must end in an unbroken clean run that is long enough and comes
-from enough occasions. Neutral ones are passed over; those beyond the two of a place and day are included.
+The live individuals that the person decided on must end in an unbroken clean run that is long enough and
+comes from enough occasions. Neutral ones are passed over; those beyond the two of a place and day are in.
+A live individual that is gathered later, on a photo too, is a miss in the run at that moment.
 The whole unbroken run is looked at, not only its last few, so that one more clean specimen never undoes it.
 An occasion is one locality on one day, however many spot tests were held there.
 """
@@ -9,7 +10,6 @@ An occasion is one locality on one day, however many spot tests were held there.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from .evidence import Medium
 from .ledger import WindowLedger
 from .treatment import Effect, Reading
 
@@ -54,7 +54,8 @@ def live_run(
     ledger: WindowLedger, clean_needed: int, occasions_needed: int, not_required: str = ""
 ) -> LiveRun:
     """The live run in the widest window of a period (its first, which holds all evidence of the period)."""
-    live = [reading for reading in ledger.entries if _is_live_decision(reading)]
+    met = (reading for reading in ledger.entries if reading.individual in ledger.met_live)
+    live = [reading for reading in met if reading.judged in (Effect.CLEAN, Effect.MISS)]
     run = _run_at_the_end(live)
     occasions = {(r.answer.specimen.locality, r.answer.specimen.day) for r in run}
     return LiveRun(
@@ -65,10 +66,6 @@ def live_run(
         occasions_needed=occasions_needed,
         not_required=not_required,
     )
-
-
-def _is_live_decision(reading: Reading) -> bool:
-    return reading.answer.medium is Medium.LIVE and reading.judged in (Effect.CLEAN, Effect.MISS)
 
 
 def _run_at_the_end(live: Sequence[Reading]) -> list[Reading]:

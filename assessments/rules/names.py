@@ -32,7 +32,7 @@ class NameKind(StrEnum):
 class SpeciesNames:
     """The names of one species: scientific, common, synonyms and aggregates as texts.
 
-    ``also_right`` are keys of other entries (an aggregate, a species sunk into this one) that are right for it.
+    ``also_right`` are keys of other entries (an aggregate, a species sunk into this one) that are right.
     """
 
     key: str

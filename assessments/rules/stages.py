@@ -12,7 +12,7 @@ from .treatment import Effect
 
 @dataclass(frozen=True, slots=True)
 class StageCover:
-    """One stage of one species in one window: clean specimens since the last miss there, and how many it takes."""
+    """One stage of one species in one window: clean specimens since the last miss, and how many it takes."""
 
     stage: str
     clean: int

@@ -1,4 +1,4 @@
-"""The question kinds there are. A new kind is one module of the same name in every ring, and one line here."""
+"""The question kinds there are. A new one is a module of the same name in every ring, and a line here."""
 
 from . import name_and_decide, point_at_it, side_by_side, which_character
 from .shape import Kind

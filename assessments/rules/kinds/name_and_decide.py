@@ -1,4 +1,4 @@
-"""What is it, would you gather it, how sure are you: the one kind that is evidence, on paper and in the field."""
+"""What is it, would you gather it, how sure: the one kind that is evidence, on paper and in the field."""
 
 from .shape import Kind
 
