@@ -79,6 +79,14 @@ def transform(x: float = 0.0, y: float = 0.0, scale: float = 1.0, turn: float = 
     return " ".join(parts)
 
 
+def _seen_through(fill: str, stroke: str | None, opacity: float) -> dict[str, object]:
+    """Opacity of one shape. The plain `opacity` attribute costs a whole extra layer, so it is the last resort."""
+    if opacity >= 1:
+        return {}
+    name = "fill_opacity" if stroke is None else "stroke_opacity" if fill == "none" else "opacity"
+    return {name: round(opacity, 2)}
+
+
 class Sheet:
     """Collects elements, shared definitions and the extent of what was drawn.
 
@@ -121,9 +129,7 @@ class Sheet:
         attributes: dict[str, object] = {"d": d, "fill": fill}
         if stroke:
             attributes |= {"stroke": stroke, "stroke_width": round(width, 2)}
-        if opacity < 1:
-            attributes["opacity"] = round(opacity, 2)
-        self.parts.append(element("path", **attributes, **more))
+        self.parts.append(element("path", **attributes, **_seen_through(fill, stroke, opacity), **more))
 
     def shape(self, points: Points, fill: str, stroke: str | None = None, width: float = 1.0,
               opacity: float = 1.0, soft: bool = True, **more: object) -> None:
@@ -148,7 +154,7 @@ class Sheet:
         self.reach([(x - wide, y - wide), (x + wide, y + wide)])
         self.parts.append(element(
             "ellipse", cx=num(x), cy=num(y), rx=num(rx), ry=num(ry), fill=fill, stroke=stroke,
-            stroke_width=round(width, 2) if stroke else None, opacity=round(opacity, 2) if opacity < 1 else None,
+            stroke_width=round(width, 2) if stroke else None, **_seen_through(fill, stroke, opacity),
             transform=f"rotate({num(turn)} {num(x)} {num(y)})" if turn else None, **more,
         ))
 
