@@ -3,7 +3,12 @@
 from dataclasses import dataclass
 from types import ModuleType
 
-from species.documents.plates import allium_ursinum, colchicum_autumnale, convallaria_majalis
+from species.documents.plates import (
+    allium_ursinum,
+    arum_maculatum,
+    colchicum_autumnale,
+    convallaria_majalis,
+)
 from species.documents.plates.frame import compose
 from species.documents.plates.individual import Individual
 from species.documents.plates.paper import HEIGHT, WIDTH
@@ -11,6 +16,7 @@ from species.documents.plates.paper import HEIGHT, WIDTH
 # One line per species: the key of the species and the module that draws it.
 PLATES: dict[str, ModuleType] = {
     "allium-ursinum": allium_ursinum,
+    "arum-maculatum": arum_maculatum,
     "colchicum-autumnale": colchicum_autumnale,
     "convallaria-majalis": convallaria_majalis,
 }

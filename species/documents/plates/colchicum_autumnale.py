@@ -55,19 +55,16 @@ def _characters(fruiting: bool) -> dict[str, str]:
 
 def _tuft(sheet: Sheet, individual: Individual, x: float, leaves: int, fruiting: bool) -> Point:
     """Leaves from one point: the inner ones first, each outer one wrapped round those before it."""
-    headings = sorted(fan(individual, leaves, individual.between(17, 26)), key=abs)
+    headings = sorted(fan(individual, leaves, individual.between(19, 24) if fruiting else individual.between(12, 20)), key=abs)
     anchor = (x, -100.0)
-    sheath = individual.between(2.2, 3.4) * UNIT
-    if fruiting:
-        draw_stem(sheet, [(x, 0.0), (x, -sheath * 1.6)], taper(16, 18), individual.green_stem)
     for k, heading in enumerate(headings):
-        anchor = _leaf(sheet, individual, x, heading, sheath * (1 - 0.16 * k), 30 + 7 * k)
-        if fruiting and k == max(0, leaves - 3):
-            _capsule(sheet, individual, x + individual.between(-8, 8), -sheath * 1.5)
+        anchor = _leaf(sheet, individual, x, heading, 30 + 6 * k)
+    if fruiting:
+        _capsule(sheet, individual, x + individual.between(-8, 8), -individual.between(3.4, 4.6) * UNIT)
     return anchor
 
 
-def _leaf(sheet: Sheet, individual: Individual, x: float, heading: float, sheath: float, foot: float) -> Point:
+def _leaf(sheet: Sheet, individual: Individual, x: float, heading: float, foot: float) -> Point:
     """One leaf: a broad sheath at the foot that passes into the blade with no stalk between."""
     young = 0.62 if individual.form == "young" else 1.0
     long = individual.between(15, 22) * individual.size * young * UNIT
@@ -76,13 +73,9 @@ def _leaf(sheet: Sheet, individual: Individual, x: float, heading: float, sheath
     outline = profile(long, long / narrow, individual.between(0.75, 0.95), individual.between(1.1, 1.35),
                       individual.lopsided, wave=individual.between(0, 0.03), foot=foot)
     lean = heading * 0.35
-    pose = Pose((x + side * foot * 0.12, 5.0), lean, long, (heading - lean) + side * individual.between(8, 40),
+    pose = Pose((x + side * foot * 0.12, 5.0), lean, long, (heading - lean) + side * individual.between(6, 34),
                 individual.between(-0.4, 0.4), individual.between(-0.6, 0.6), late=individual.between(0.9, 1.5))
     draw_blade(sheet, outline, pose, look_of(individual, midrib=2.6), parallel(outline, individual.count(13, 21)))
-    # The sheath's own edge, drawn across the foot: what lies inside goes down behind it.
-    rim = [(x - side * foot * 0.55, -sheath * 0.2), (x - side * foot * 0.46, -sheath * 0.75), (x + side * foot * 0.05, -sheath),
-           (x + side * foot * 0.3, -sheath * 1.25)]
-    sheet.path(smooth(rim), stroke=INK, width=1.6, opacity=0.9)
     return near_edge(outline, pose)
 
 
@@ -106,19 +99,18 @@ def _enlarged_foot(inset: Sheet, individual: Individual, fruiting: bool) -> None
     """Three leaf bases, one inside the other, all from one point, with no stalk anywhere."""
     colour = mix(individual.green, "#DCE3B4", 0.3)
     side = 1 if individual.chance(0.5) else -1
-    if fruiting:
-        _capsule(inset, individual, 0.0, 12.0, 0.9, 2.4)
+    inset.path("M-26 20L-20 -120L24 -120L26 20Z", fill=tint(colour, 0, -0.1))
     for k, (lean, foot, mouth) in enumerate(((-6, 22, -46), (34, 30, -14), (-40, 38, 14))):
         lean *= side
         s = 1 if lean > 0 else -1
         around = [(-s * foot, 70.0), (-s * foot * 0.96, mouth + 22.0), (-s * foot * 0.4, mouth + 2.0),
                   (lean * 0.3 - s * 6, mouth - 26.0), (lean - s * 22, -80.0), (lean * 1.5 - s * 24, -120.0),
                   (lean * 1.8 + s * 44, -120.0), (lean * 1.2 + s * 34, -60.0), (s * foot * 1.02, 10.0), (s * foot, 70.0)]
-        if fruiting and k == 0:
-            continue
         wash = inset.gradient((-40, 0), (40, 0), [(0, tint(colour, 0, 0.07), 1), (1, tint(colour, 0, -0.06 - 0.02 * k), 1)])
         inset.path(smooth(around) + "Z", fill=wash)
         inset.path(smooth(around), stroke=INK, width=2.5)
         veins = [smooth([(s * foot * f, 66.0), (s * foot * f * 1.05, 14.0), (lean * 1.2 + s * (10 + 26 * f), -60.0),
                          (lean * 1.65 + s * (10 + 34 * f), -118.0)]) for f in (0.1, 0.4, 0.7)]
         inset.path("".join(veins), stroke=mix(colour, INK, 0.6), width=1.0, opacity=0.8)
+    if fruiting:
+        _capsule(inset, individual, 0.0, -14.0, 0.85, 2.4)

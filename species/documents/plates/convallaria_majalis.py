@@ -122,8 +122,6 @@ def _lip(sheet: Sheet, individual: Individual, top: Point, side: int) -> None:
              (x + side * 11, y - 22)]
     sheet.path(smooth([*mouth, (x + side * 13, y + 10), (x + side * 6, y + 44)]) + "Z", fill=individual.green_stem)
     sheet.path(smooth(mouth), stroke=INK, width=2.3)
-    inner = [(px - side * 3.5, py - 5) for px, py in mouth[2:]]
-    sheet.path(smooth(inner), stroke=mix(individual.green_stem, INK, 0.6), width=1.2)
 
 
 def _scales(sheet: Sheet, individual: Individual, x: float, side: int) -> None:
@@ -187,7 +185,6 @@ def _enlarged_foot(inset: Sheet, individual: Individual, blades: int) -> None:
         inset.path(smooth(outer) + "Z", fill=wash)
         inset.path(smooth(outer[:6]), stroke=INK, width=2.8)
         inset.path(smooth(outer[6:]), stroke=INK, width=2.4)
-        inset.path(smooth([(x - side * 5, y - 9) for x, y in outer[2:5]]), stroke=mix(colour, INK, 0.6), width=1.4)
         lap = [(-side * 13, 66.0), (-side * 12, 20.0), (-side * 4, -20.0)]
         inset.path(smooth(lap), stroke=INK, width=1.4, opacity=0.8)
     else:

@@ -5,7 +5,7 @@ Nothing here knows a plant. Coordinates are in units (a plate is 1000 wide), y g
 
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
-from math import hypot
+from math import cos, hypot, radians, sin
 from xml.sax.saxutils import escape, quoteattr
 
 Point = tuple[float, float]
@@ -49,6 +49,16 @@ def strokes(pieces: Iterable[Points]) -> str:
 def arch(pieces: Iterable[Points]) -> str:
     """One path of many separate soft curves."""
     return "".join(smooth(piece) for piece in pieces)
+
+
+def ovals(places: Iterable[tuple[float, float, float, float, float]]) -> str:
+    """One path of many ellipses, each (x, y, rx, ry, turn in degrees)."""
+    parts = []
+    for x, y, rx, ry, turn in places:
+        dx, dy = cos(radians(turn)) * rx, sin(radians(turn)) * rx
+        arc = f"A{num(rx)} {num(ry)} {num(turn)} 1 0"
+        parts.append(f"M{num(x - dx)} {num(y - dy)}{arc} {num(x + dx)} {num(y + dy)}{arc} {num(x - dx)} {num(y - dy)}Z")
+    return "".join(parts)
 
 
 def element(name: str, content: str = "", **attributes: object) -> str:
