@@ -37,6 +37,8 @@ def run_command(arguments):
     # The tests have settings of their own from the first moment, so they never see a school's rows or keys.
     if arguments[1:2] == ["test"]:
         os.environ["DJANGO_SETTINGS_MODULE"] = "tests.settings"
+    if arguments[1:2] == ["demo"]:
+        os.environ["KENSPECKLE_DEMO"] = "yes"
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "courses.config.settings")
     try:
         from django.core.exceptions import ImproperlyConfigured

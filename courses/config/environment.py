@@ -14,13 +14,12 @@ import fcntl
 import hashlib
 import json
 import os
-import platform
 import shutil
 import subprocess
 import sys
 import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from importlib.machinery import EXTENSION_SUFFIXES
 from pathlib import Path
 
@@ -57,7 +56,7 @@ def enter(root: str | os.PathLike[str]) -> None:
     if Path(sys.prefix).resolve() == venv.resolve():
         return
     if mark == str(venv):
-        raise NotReady(f"{venv} does not take effect: unset PYTHONHOME, or delete that folder, and run again.")
+        raise NotReady(f"{venv} does not take effect: unset PYTHONHOME or delete that folder and run again.")
     replace_process(venv)
 
 
@@ -77,11 +76,12 @@ def wanted_stamp(folder: Path) -> dict[str, str]:
     try:
         lock = (folder / LOCK_FILE).read_bytes()
     except FileNotFoundError:
-        raise NotReady(f"{LOCK_FILE} is missing: this copy is not whole, so fetch the project again.") from None
+        told = f"{LOCK_FILE} is missing: this copy of the project is not whole, so fetch it again."
+        raise NotReady(told) from None
     return {
         "folder": str(folder / ".venv"),
         # The suffix of compiled modules holds Python's version, the system and its C library.
-        "python": f"{EXTENSION_SUFFIXES[0]} {platform.machine()}",
+        "python": f"{EXTENSION_SUFFIXES[0]} {os.uname().machine}",
         "lock": hashlib.sha256(lock).hexdigest(),
     }
 
@@ -190,7 +190,8 @@ def wait_aloud(process: subprocess.Popen[bytes], step: str, log: Path) -> None:
     screen = sys.stdout.isatty()
     said = 0
     while process.poll() is None:
-        time.sleep(0.1)
+        with suppress(subprocess.TimeoutExpired):
+            process.wait(timeout=0.2)
         seconds = int(time.monotonic() - began)
         if seconds >= said + (1 if screen else 10):
             said = seconds

@@ -1,4 +1,4 @@
-"""What to do when the environment cannot be made: one sentence, found in what a tool printed before it failed."""
+"""What to do when the environment cannot be made: one sentence, from what a tool printed as it failed."""
 
 import shutil
 from pathlib import Path

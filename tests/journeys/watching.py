@@ -58,7 +58,7 @@ class WatchedPage:
     def assert_fits(self) -> None:
         """Nothing is wider than the window, so nobody has to scroll sideways.
 
-        Measured against the size the window was opened with: a phone's `innerWidth` grows with what overflows.
+        Measured against the size the window was opened with: on a phone `innerWidth` grows with its content.
         """
         assert self.page.viewport_size is not None
         room = self.page.viewport_size["width"]
