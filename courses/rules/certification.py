@@ -1,0 +1,125 @@
+"""Whether a certificate may be issued, and what stands in the way. Pure: facts in, a verdict with its reasons out."""
+
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from assessments.rules.gaps import Gap
+from assessments.rules.standing import Standing
+
+
+class Obstacle(StrEnum):
+    """What stands in the way beside missing evidence."""
+
+    EVIDENCE_MISSING = "evidence_missing"
+    NOT_APPLIED = "not_applied"
+    NO_DECIDER = "no_decider"
+    DECIDER_IS_THE_HOLDER = "decider_is_the_holder"
+    DECIDER_MAY_NOT_DECIDE = "decider_may_not_decide"
+    DECIDER_TAUGHT = "decider_taught"
+    DECIDER_ASSESSED = "decider_assessed"
+    HAS_A_CURRENT_ONE = "has_a_current_one"
+
+
+@dataclass(frozen=True)
+class DeciderFacts:
+    """Who decides, as far as impartiality goes. `is_only_one`: nobody else in the school could decide."""
+
+    is_holder: bool
+    may_decide: bool
+    taught: bool
+    assessed: bool
+    is_only_one: bool = False
+
+
+@dataclass(frozen=True)
+class Certification:
+    """The one answer that the page shows and that the action obeys.
+
+    `gaps` is what the evidence lacks; `obstacles` everything in the way, that first. `exception` is set where a
+    school of one person decides on somebody they taught or assessed: it is printed on the certificate.
+    """
+
+    standing: Standing
+    obstacles: tuple[Obstacle, ...]
+    exception: tuple[Obstacle, ...] = ()
+
+    @property
+    def gaps(self) -> tuple[Gap, ...]:
+        return self.standing.gaps
+
+    @property
+    def may_be_issued(self) -> bool:
+        return not self.obstacles
+
+
+def certification(
+    standing: Standing, *, applied: bool, has_current: bool, decider: DeciderFacts | None
+) -> Certification:
+    """What stands between a person and a certificate if this decider decides now.
+
+    A decider who taught or assessed the person may decide only where nobody else could, and then the
+    certificate says so. Holder and decider are never the same person.
+    """
+    obstacles: list[Obstacle] = []
+    if not standing.passed:
+        obstacles.append(Obstacle.EVIDENCE_MISSING)
+    if has_current:
+        obstacles.append(Obstacle.HAS_A_CURRENT_ONE)
+    if not applied:
+        obstacles.append(Obstacle.NOT_APPLIED)
+    if decider is None:
+        return Certification(standing, (*obstacles, Obstacle.NO_DECIDER))
+    partial = _partialities(decider)
+    if decider.is_holder:
+        obstacles.append(Obstacle.DECIDER_IS_THE_HOLDER)
+    if not decider.may_decide:
+        obstacles.append(Obstacle.DECIDER_MAY_NOT_DECIDE)
+    if partial and not decider.is_only_one:
+        obstacles += partial
+        partial = ()
+    return Certification(standing, tuple(obstacles), partial)
+
+
+def _partialities(decider: DeciderFacts) -> tuple[Obstacle, ...]:
+    found = ((decider.taught, Obstacle.DECIDER_TAUGHT), (decider.assessed, Obstacle.DECIDER_ASSESSED))
+    return tuple(obstacle for holds, obstacle in found if holds)
+
+
+class State(StrEnum):
+    """What a certificate is worth on a day."""
+
+    CURRENT = "current"
+    EXPIRED = "expired"
+    SUSPENDED = "suspended"
+    WITHDRAWN = "withdrawn"
+
+
+def state_of(valid_from: date, valid_until: date, events: tuple[str, ...], today: date) -> State:
+    """The state on a day: `events` are the kinds of what happened, in order ("suspended", "lifted", "withdrawn").
+
+    Withdrawal is for ever; a suspension lasts until it is lifted; the last day of validity still counts.
+    """
+    if "withdrawn" in events:
+        return State.WITHDRAWN
+    if today > valid_until or today < valid_from:
+        return State.EXPIRED
+    standing = [event for event in events if event in ("suspended", "lifted")]
+    if standing and standing[-1] == "suspended":
+        return State.SUSPENDED
+    return State.CURRENT
+
+
+def last_valid_day(passed_on: date, months: int) -> date:
+    """The last day of validity: the same day of the month so many months later, or that month's last day."""
+    total = passed_on.year * 12 + passed_on.month - 1 + months
+    year, month = divmod(total, 12)
+    return _clamped(year, month + 1, passed_on.day)
+
+
+def _clamped(year: int, month: int, day: int) -> date:
+    while True:
+        try:
+            return date(year, month, day)
+        except ValueError:
+            day -= 1
