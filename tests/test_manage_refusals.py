@@ -104,7 +104,7 @@ def test_settings_refuse_in_a_sentence(house: House):
 @pytest.mark.parametrize(
     ("output", "advice"),
     [
-        ("WARNING: Retrying: NewConnectionError: [Errno 111]\nERROR: No matching distribution found", "network"),
+        ("Retrying: NewConnectionError: [Errno 111]\nERROR: No matching distribution found", "network"),
         ("ERROR: Could not find a version\n[Errno -3] Temporary failure in name resolution", "network"),
         ("ERROR: THESE PACKAGES DO NOT MATCH THE HASHES FROM THE REQUIREMENTS FILE.", "differs from the one"),
         ("ERROR: Could not install packages: [Errno 28] No space left on device", "disk is full"),

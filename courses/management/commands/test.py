@@ -5,12 +5,12 @@ browser among them. All are run and reported even where an earlier one fails; th
 """
 
 import os
-import shutil
 import subprocess
 import sys
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from time import monotonic
 from typing import Any
 
@@ -74,14 +74,16 @@ class Command(BaseCommand):
 
     def run_all(self, arguments: list[str]) -> int:
         """Run what was asked for; 0 when all of it passed, else pytest's code, else 1."""
-        environment = {**os.environ, "KENSPECKLE_TEST_VAR": str(settings.VAR_DIR)}
-        try:
+        with TemporaryDirectory(prefix="kenspeckle-") as var:
+            environment = {
+                "KENSPECKLE_TEST_VAR": var,
+                **os.environ,
+                "DJANGO_SETTINGS_MODULE": "tests.settings",
+            }
             outcomes = [] if arguments else self.report_checks(environment)
             if outcomes:
                 environment["KENSPECKLE_CHECKS"] = in_one_line(outcomes)
             code = run_pytest(arguments, environment)
-        finally:
-            shutil.rmtree(settings.VAR_DIR, ignore_errors=True)  # made for these tests by their settings
         return code or int(not all(outcome.passed for outcome in outcomes))
 
     def report_checks(self, environment: dict[str, str]) -> list[Outcome]:
