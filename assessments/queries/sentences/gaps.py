@@ -16,8 +16,8 @@ from .words import in_words, stage_word
 
 TEXTS = {
     GapReason.DANGEROUS_MISSED: ngettext_lazy(
-        "%(count)s more specimen of %(plant)s without a miss, because of those that would have been gathered.",
-        "%(count)s more specimens of %(plant)s without a miss, because of those that would have been gathered.",
+        "%(count)s more specimen of %(plant)s without a miss: some would have been gathered.",
+        "%(count)s more specimens of %(plant)s without a miss: some would have been gathered.",
         "more",
     ),
     GapReason.DANGEROUS_SHORT: ngettext_lazy(

@@ -12,7 +12,7 @@ EFFECTS = {
 }
 EDIBLE_EFFECTS = {**EFFECTS, Effect.CLEAN: _("recognised"), Effect.MISS: _("not recognised")}
 REASONS = {
-    Reason.GATHERED_DANGEROUS: _("It is dangerous, and would have been gathered: a miss, under whatever name."),
+    Reason.GATHERED_DANGEROUS: _("Dangerous, and it would have been gathered: a miss, under whatever name."),
     Reason.REFUSED_AND_NAMED: _("Left where it grows, and named rightly."),
     Reason.REFUSED: _("Left where it grows; on this side the name does not matter."),
     Reason.REFUSED_AS_EDIBLE: _(
