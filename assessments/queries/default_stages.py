@@ -1,0 +1,95 @@
+"""The stages that a standard asks for of each pair unless somebody says otherwise, from the state table."""
+
+from collections import defaultdict
+from collections.abc import Collection
+from dataclasses import dataclass
+
+from species.models import Character, Pair, PairCharacter, PartUsed, Showing, StateRecord
+from species.rules.separation import Combination, Score, TableCharacter, comparison
+from species.rules.stages import (
+    GatheredPart,
+    ListedCharacter,
+    fair_gathered_stages,
+    required_mistaken_stages,
+    stages_gathered,
+)
+from species.rules.tables.comparing import NOT_RELIED_ON
+from species.rules.vocabulary import Frequency, Stage, Trust
+
+
+@dataclass(frozen=True, slots=True)
+class StagesAsked:
+    """Of the mistaken species the stages to be shown; of the gathered one those that enter its ledger."""
+
+    mistaken: tuple[str, ...]
+    gathered: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class _Table:
+    """What the rules need to know of the species of some pairs."""
+
+    characters: dict[str, TableCharacter]
+    scores: dict[int, dict[str, list[Score]]]
+    listed: dict[int, list[ListedCharacter]]
+    parts: dict[int, list[GatheredPart]]
+    calendars: dict[int, dict[Stage, frozenset[int]]]
+
+
+def default_stages(pairs: Collection[Pair]) -> dict[str, StagesAsked]:
+    """For each pair, by its key, the default stages; five queries, however many pairs."""
+    table = _table(pairs)
+    return {pair.key: _stages_of(pair, table) for pair in pairs}
+
+
+def _stages_of(pair: Pair, table: _Table) -> StagesAsked:
+    combinations = [Combination(Stage(one), Stage(other)) for one, other in pair.stage_combinations]
+    gathered, mistaken = table.scores[pair.gathered_id], table.scores[pair.mistaken_id]
+    comparisons = [comparison(table.characters.values(), gathered, mistaken, each) for each in combinations]
+    in_season = stages_gathered(table.parts[pair.gathered_id], table.calendars[pair.gathered_id])
+    fair = fair_gathered_stages(comparisons, table.characters, table.listed[pair.pk], in_season)
+    required = required_mistaken_stages(comparisons, table.characters)
+    return StagesAsked(tuple(s.value for s in required), tuple(s.value for s in fair))
+
+
+def _table(pairs: Collection[Pair]) -> _Table:
+    species = {pair.gathered_id for pair in pairs} | {pair.mistaken_id for pair in pairs}
+    calendars: dict[int, dict[Stage, frozenset[int]]] = defaultdict(dict)
+    for row in Showing.objects.filter(species__in=species):
+        calendars[row.species_id][Stage(row.stage)] = frozenset(row.months)
+    parts: dict[int, list[GatheredPart]] = defaultdict(list)
+    for part in PartUsed.objects.filter(species__in=species):
+        stages = frozenset(map(Stage, part.stages))
+        parts[part.species_id].append(GatheredPart(part.part, frozenset(part.months), stages))
+    return _Table(_characters(), _scores(species), _listed(pairs), parts, calendars)
+
+
+def _characters() -> dict[str, TableCharacter]:
+    return {
+        row.key: TableCharacter(
+            row.key,
+            frozenset(map(Stage, row.stages)),
+            row.needs_digging,
+            row.reliability.startswith(NOT_RELIED_ON),
+        )
+        for row in Character.objects.all()
+    }
+
+
+def _scores(species: Collection[int]) -> dict[int, dict[str, list[Score]]]:
+    found: dict[int, dict[str, list[Score]]] = defaultdict(lambda: defaultdict(list))
+    for row in StateRecord.objects.filter(species__in=species).select_related("state__character"):
+        score = Score(row.state.key, Frequency(row.frequency), frozenset(map(Stage, row.stages)))
+        found[row.species_id][row.state.character.key].append(score)
+    return found
+
+
+def _listed(pairs: Collection[Pair]) -> dict[int, list[ListedCharacter]]:
+    found: dict[int, list[ListedCharacter]] = defaultdict(list)
+    rows = PairCharacter.objects.filter(pair__in=pairs, character__isnull=False).select_related("character")
+    for row in rows:
+        if row.character is not None:
+            stages = frozenset(map(Stage, row.stages))
+            listed = ListedCharacter(row.character.key, stages, Trust(row.trust), row.needs_digging)
+            found[row.pair_id].append(listed)
+    return found
