@@ -39,10 +39,10 @@ def draw(individual: Individual) -> Drawing:
     feet: list[float] = []
     anchor = (0.0, -100.0)
     leaves = individual.count(2, 3) if flowering else individual.count(2, 4)
-    headings = fan(individual, leaves, individual.between(20, 27) if flowering else individual.between(14, 22))
-    gap = individual.between(36, 54)
+    headings = fan(individual, leaves, individual.between(13, 17) if flowering else individual.between(8, 15))
+    gap = individual.between(34, 48)
     for heading in headings:
-        foot = (heading / 15 * gap + (gap if flowering and heading > 0 else 0), individual.between(1, 7))
+        foot = (heading / 15 * gap + (30 if flowering and heading > 0 else -20 if flowering else 0), individual.between(1, 7))
         feet.append(foot[0])
         anchor = _leaf(sheet, individual, habit, foot, heading)
     club = _hood(sheet, individual, habit) if flowering else (0.0, 0.0)
@@ -84,16 +84,15 @@ def _characters(individual: Individual, habit: Habit) -> dict[str, str]:
 def _leaf(sheet: Sheet, individual: Individual, habit: Habit, foot: Point, heading: float) -> Point:
     """One leaf on its own round stalk."""
     young = 0.62 if individual.form == "young" else 1.0
-    long = individual.between(9.0, 13.5) * individual.size * young * UNIT
+    long = individual.between(10.5, 14.5) * individual.size * young * UNIT
     stalk = individual.between(9, 15) * (1 + 0.5 * individual.shade) * individual.size * young * UNIT
-    if individual.stage == "flower":
-        stalk *= 0.8
+    stalk *= individual.between(0.6, 0.85) if individual.stage == "flower" else 1.0
     lean = radians(heading * 0.8)
     end = (foot[0] + sin(lean) * stalk, foot[1] - cos(lean) * stalk)
     draw_stem(sheet, bow(foot, end, -0.05 * heading / 15 * stalk, 10), taper(16, 11), individual.green_stem,
               foot="#E6E4C6")
     side = 1 if heading > 0 else -1
-    pose = Pose(end, heading + individual.between(-8, 16) * side, long, side * individual.between(5, 45),
+    pose = Pose(end, heading + individual.between(-14, 8) * side, long, side * individual.between(5, 30 if habit.lobed else 45),
                 individual.between(-0.45, 0.45), individual.between(-0.45, 0.45), late=1.5)
     if habit.lobed:
         return _arrow_blade(sheet, individual, habit, pose, long)
@@ -104,9 +103,9 @@ def _leaf(sheet: Sheet, individual: Individual, habit: Habit, foot: Point, headi
 
 def _arrow_blade(sheet: Sheet, individual: Individual, habit: Habit, pose: Pose, long: float) -> Point:
     wide = long * individual.between(0.52, 0.68)
-    lobe = individual.between(0.25, 0.35)
-    spread = individual.between(16, 24) if habit.back else individual.between(36, 56)
-    outline = arrow(long, wide, 0.62, 1.2, lobe, spread, 1.0 if habit.back else 0.0, individual.lopsided, habit.waved)
+    lobe = individual.between(0.27, 0.35)
+    spread = individual.between(18, 26) if habit.back else individual.between(46, 62)
+    outline = arrow(long, wide, 0.36, 1.15, lobe, spread, 1.0 if habit.back else 0.0, individual.lopsided, habit.waved)
     return _lay(sheet, individual, habit, outline, pose, lobe_veins(outline, lobe, spread, 0.07 * wide))
 
 
@@ -117,7 +116,7 @@ def _lay(sheet: Sheet, individual: Individual, habit: Habit, outline: Outline, p
     side_veins = pinnate(outline, individual.count(6, 9), 55, 0.9, inset=inset, start=0.02)
     net = cross_net(side_veins, 3)
     draw_blade(sheet, outline, pose, look_of(individual, pale_veins=True), [*net, *side_veins, *more],
-               rim(outline, inset, 1.7))
+               rim(outline, inset, 2.1))
     if habit.spotted:
         _spots(sheet, individual, outline, pose)
     return near_edge(outline, pose, 0.5)

@@ -8,6 +8,8 @@ from species.documents.plates import (
     arum_maculatum,
     colchicum_autumnale,
     convallaria_majalis,
+    mercurialis_perennis,
+    rumex_acetosa,
 )
 from species.documents.plates.frame import compose
 from species.documents.plates.individual import Individual
@@ -19,6 +21,8 @@ PLATES: dict[str, ModuleType] = {
     "arum-maculatum": arum_maculatum,
     "colchicum-autumnale": colchicum_autumnale,
     "convallaria-majalis": convallaria_majalis,
+    "mercurialis-perennis": mercurialis_perennis,
+    "rumex-acetosa": rumex_acetosa,
 }
 
 STAGE_WORDS = {

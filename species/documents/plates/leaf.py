@@ -65,27 +65,30 @@ def arrow(length: float, width: float, a: float, b: float, lobe: float, spread: 
     `lobe` is their length as a share of the blade, `spread` the angle in degrees between lobe and stalk,
     `pointed` 1 for sharp tips and 0 for round ones.
     """
+    body = profile(length, width, a, b, lopsided, 15, wave)
     halves = []
-    for side in (1, -1):
+    for side, half in ((1, body.left), (-1, body.right)):
         turn = radians(spread) * (1 + side * lopsided)
-        reach = lobe * length * (1 + side * lopsided * 0.8)
-        direction = (-cos(turn), sin(turn))
-        across = (sin(turn), cos(turn))
-        thick = width * (0.15 + 0.07 * (1 - pointed))
+        reach = lobe * length * (1 + side * lopsided)
+        back, out = (-cos(turn), sin(turn)), (sin(turn), cos(turn))
+        tip = (back[0] * reach, back[1] * reach)
+        radius = 0.085 * length * (1 - pointed)
 
-        def at(share: float, off: float, direction: Point = direction, across: Point = across,
-               reach: float = reach) -> Point:
-            return (direction[0] * reach * share + across[0] * off, direction[1] * reach * share + across[1] * off)
+        def near(along: float, across: float, back: Point = back, out: Point = out, tip: Point = tip) -> Point:
+            """A point near the tip of the lobe, in units along and across it."""
+            return tip[0] + back[0] * along + out[0] * across, tip[1] + back[1] * along + out[1] * across
 
-        lobe_points = [(0.0, 0.0), at(0.25, -thick * 0.15), at(0.6, -thick * 0.3)]
+        shoulder = (0.02 * length, width / 2 * 0.9)
         if pointed > 0.5:
-            lobe_points += [at(0.85, -thick * 0.22), at(1.0, 0.0), at(0.82, thick * 0.5), at(0.5, thick * 1.05)]
+            lobe_points = [near(-0.5 * reach, -0.012 * length), near(-0.15 * reach, -0.012 * length), tip,
+                           near(-0.22 * reach, 0.042 * length)]
         else:
-            lobe_points += [at(0.85, -thick * 0.4), at(0.98, -thick * 0.1), at(1.0, thick * 0.42),
-                            at(0.86, thick * 0.98), at(0.55, thick * 1.25)]
-        body = profile(length, width, a, b, lopsided, 15, wave)
-        blade = [p for p in (body.left if side > 0 else body.right) if p[0] > length * 0.12]
-        halves.append((*lobe_points, *blade))
+            lobe_points = [near(-0.5 * reach, -radius * 0.5), near(-radius * 0.7, -radius), near(0, -radius * 0.35),
+                           near(0, radius * 0.5), near(-radius * 0.9, radius * 1.15)]
+        last = lobe_points[-1]
+        middle = ((last[0] + shoulder[0]) / 2, (last[1] + shoulder[1]) / 2 + 0.006 * length)
+        blade = [p for p in half if p[0] > length * 0.13]
+        halves.append(((0.0, 0.0), *lobe_points, middle, shoulder, *blade))
     return Outline(length, halves[0], halves[1])
 
 

@@ -1,0 +1,200 @@
+"""Dog's mercury: toothed leaves in opposite pairs, crowded towards the top of an upright stem; green tassels."""
+
+from math import cos, radians, sin
+
+from species.documents.plates.frame import Drawing, Inset
+from species.documents.plates.individual import INK, Individual, mix, tint
+from species.documents.plates.leaf import Pose, draw_blade, look_of, profile, toothed
+from species.documents.plates.lens import LeafDetail, leaf_against_light
+from species.documents.plates.posture import crumbs, near_edge
+from species.documents.plates.stem import draw_stem, hairs, sides, taper
+from species.documents.plates.svg import Point, Points, Sheet, along, bow, ovals, smooth
+from species.documents.plates.veins import cross_net, pinnate
+
+NAME = "dog's mercury (Mercurialis perennis)"
+STAGES = ("leafy", "flower")
+FORMS = ("typical", "shade", "young", "female")
+UNIT = 34.0
+
+
+class Habit:
+    """What is settled once for the whole plant."""
+
+    def __init__(self, individual: Individual) -> None:
+        self.female = individual.form == "female" or (individual.form == "typical" and individual.chance(0.35))
+        self.pairs = individual.count(3, 4) if individual.form == "young" else individual.count(4, 6)
+        self.margin = "crenate" if individual.chance(0.75) else "serrate"
+        self.teeth = individual.count(13, 18)
+        self.ratio = individual.between(2.0, 2.7)
+        self.downy = individual.chance(0.3)
+
+
+def draw(individual: Individual) -> Drawing:
+    sheet = Sheet()
+    habit = Habit(individual)
+    flowering = individual.stage == "flower"
+    feet = [0.0]
+    if individual.chance(0.5):
+        feet.insert(0, individual.between(170, 230) * (1 if individual.chance(0.5) else -1))
+    anchor = joint = (0.0, 0.0)
+    for x in feet:
+        small = 1.0 if x == feet[-1] else individual.between(0.72, 0.86)
+        anchor, joint, tassel = _shoot(sheet, individual, habit, x, small, flowering)
+    crumbs(sheet, feet, individual.rng)
+    lens = sheet.layer()
+    leaf_against_light(lens, individual, LeafDetail("edge", habit.margin, "downy" if habit.downy else "sparse", 13.0, 44.0))
+    second = sheet.layer()
+    if flowering:
+        _enlarged_flowers(second, individual, habit)
+    else:
+        _enlarged_joint(second, individual, habit)
+    insets = (Inset(lens, anchor), Inset(second, tassel if flowering else joint))
+    return Drawing(sheet, UNIT, _characters(individual, habit), insets, features=_features(habit, flowering))
+
+
+def _features(habit: Habit, flowering: bool) -> tuple[str, ...]:
+    flowers = ("few green flowers on short stalks" if habit.female else "tassels of tiny green flowers",)
+    return ("toothed leaves in opposite pairs towards the top of an upright stem", "side veins that run out to the edge",
+            "a few hairs", *(flowers if flowering else ()))
+
+
+def _characters(individual: Individual, habit: Habit) -> dict[str, str]:
+    states = {
+        "growth_form": "herb", "leaf_emergence": "on_stem", "leaf_division": "undivided", "blade_shape": "elliptic",
+        "leaf_base": "tapering", "leaf_margin": habit.margin, "venation": "netted_to_edge", "leaf_spots": "none",
+        "leaf_hairs": "soft_downy" if habit.downy else "sparse", "leaf_arrangement": "opposite", "leaf_stalk": "stalked",
+        "stipules": "small", "stem_hairs": "downy",
+    }
+    if individual.stage == "flower":
+        states |= {"inflorescence": "tassels", "flower_colour": "green", "petals": "tiny"}
+    return states
+
+
+def _shoot(sheet: Sheet, individual: Individual, habit: Habit, x: float, small: float,
+           flowering: bool) -> tuple[Point, Point, Point]:
+    """One stem, bare below; gives a place on a leaf, at a joint, and in a tassel."""
+    young = 0.7 if individual.form == "young" else 1.0
+    tall = individual.between(20, 25) * (1 + 0.25 * individual.shade) * individual.size * UNIT * small * young
+    line = bow((x, 4.0), (x + individual.between(-0.1, 0.1) * tall, -tall * 0.93), individual.between(-0.05, 0.05) * tall, 20)
+    draw_stem(sheet, line, taper(12, 7), individual.green_stem, foot=mix(individual.green_stem, "#B79A86", 0.4))
+    edges = sides(line, taper(12, 7))
+    for edge, side in ((edges[0], 1), (edges[1], -1)):
+        hairs(sheet, edge, side, 46, 6.0, individual.rng, soft=True, width=0.8)
+    anchor, joint, tassel = (x, 0.0), (x, 0.0), (x, 0.0)
+    first = individual.between(0.54, 0.6)
+    turned = 0 if individual.chance(0.5) else 1
+    for k in range(habit.pairs):
+        share = first + (1.0 - first) * (k / (habit.pairs - 1)) ** 0.85
+        place, _ = along(line, share)
+        grow = (0.62, 0.9, 1.0, 0.95, 0.8, 0.6)[k] if k < 5 and habit.pairs > 4 else (0.75, 1.0, 0.95, 0.65, 0.5, 0.4)[min(k, 5)]
+        joint = place if k == 1 else joint
+        got = _pair(sheet, individual, habit, place, grow * small * young, (k + turned) % 2 == 0, share)
+        anchor = got or anchor
+        if flowering and k >= 1:
+            tassel = _tassels(sheet, individual, habit, place, k)
+    return anchor, joint, tassel
+
+
+def _pair(sheet: Sheet, individual: Individual, habit: Habit, place: Point, grow: float, sideways: bool,
+          share: float) -> Point | None:
+    """Two leaves that leave the stem at one height, to left and right or to back and front."""
+    anchor = None
+    rise = 78 - 46 * (share - 0.5) * 2
+    for side in (1, -1):
+        if sideways:
+            heading, narrow = side * (rise + individual.between(-8, 8)), 1.0
+        elif side == 1:
+            heading, narrow = individual.between(-30, 30), 0.8
+        else:
+            heading, narrow = individual.between(140, 220), 0.72
+        anchor_here = _leaf(sheet, individual, habit, place, heading, grow * (1 if sideways else 0.72), narrow)
+        anchor = anchor_here if sideways else anchor
+    for side in (1, -1):
+        sheet.line([place, (place[0] + side * 8, place[1] - 9)], INK, 2.2)
+    return anchor
+
+
+def _leaf(sheet: Sheet, individual: Individual, habit: Habit, place: Point, heading: float, grow: float,
+          narrow: float) -> Point:
+    long = individual.between(7.0, 9.0) * individual.size * UNIT * grow
+    wide = long / habit.ratio * individual.between(0.95, 1.08)
+    stalk = individual.between(0.7, 1.3) * UNIT * grow
+    a = radians(heading)
+    end = (place[0] + sin(a) * stalk, place[1] - cos(a) * stalk)
+    draw_stem(sheet, [place, end], taper(7, 6), individual.green_stem, ink=1.3)
+    side = 1 if sin(a) > 0 else -1
+    smooth_edge = profile(long, wide, individual.between(0.9, 1.1), individual.between(1.1, 1.3), individual.lopsided, foot=5)
+    outline = toothed(smooth_edge, habit.teeth, 0.05 * wide + 2.2, habit.margin)
+    pose = Pose(end, heading, long, side * individual.between(4, 34), individual.between(-0.4, 0.4),
+                individual.between(-0.4, 0.4), narrow, 1.3)
+    side_veins = pinnate(smooth_edge, individual.count(6, 8), 50, 0.95, width=1.0, start=0.04)
+    draw_blade(sheet, outline, pose, look_of(individual, midrib=2.4), [*cross_net(side_veins, 1), *side_veins])
+    return near_edge(smooth_edge, pose, 0.5)
+
+
+def _tassels(sheet: Sheet, individual: Individual, habit: Habit, place: Point, k: int) -> Point:
+    """From the axils: standing spikes of small green clusters, or one to three flowers on a shorter stalk."""
+    colour = individual.coloured("#B7C67C")
+    place_of = place
+    for side in (1, -1):
+        long = individual.between(2.4, 3.4) * UNIT if habit.female else individual.between(4.2, 6.0) * UNIT
+        tip = (place[0] + side * long * individual.between(0.28, 0.5), place[1] - long * 0.92)
+        line = bow(place, tip, side * long * 0.1, 10)
+        sheet.line(line, INK, 3.2)
+        sheet.line(line, mix(colour, "#8DAA5C", 0.5), 1.7)
+        dots: list[tuple[float, float, float, float, float]] = []
+        if habit.female:
+            for f in (0.86, 1.0):
+                x, y = along(line, f)[0]
+                dots += [(x - 5, y, 7.5, 7, 0), (x + 5, y, 7.5, 7, 0)]
+        else:
+            for j in range(9):
+                x, y = along(line, 0.3 + 0.7 * j / 8)[0]
+                dots += [(x + individual.between(-7, 7), y + individual.between(-5, 5), individual.between(4, 5.6),
+                          individual.between(3.4, 4.6), individual.between(0, 180)) for _ in range(4)]
+        sheet.path(ovals(dots), fill=colour, stroke=INK, width=1.0)
+        place_of = along(line, 0.75)[0]
+    return place_of
+
+
+def _enlarged_joint(inset: Sheet, individual: Individual, habit: Habit) -> None:
+    """Two leaf stalks at one height, two small stipules, and a downy stem."""
+    line: Points = bow((0.0, 112.0), (individual.between(-6, 6), -112.0), individual.between(-3, 3), 10)
+    rng = individual.rng
+    for side in (1, -1):
+        stalk = bow((side * 8.0, 16.0), (side * 112.0, -46.0 + individual.between(-10, 10)), -side * 10, 8)
+        draw_stem(inset, stalk, taper(20, 17), individual.green_stem, ink=2.2)
+        for edge, way in zip(sides(stalk, taper(20, 17)), (1, -1), strict=True):
+            hairs(inset, edge, way, 16, 12.0, rng, width=1.2, soft=True)
+    draw_stem(inset, line, taper(34, 30), individual.green_stem, ink=2.4)
+    for edge, way in zip(sides(line, taper(34, 30)), (1, -1), strict=True):
+        hairs(inset, edge, way, 34, 14.0, rng, width=1.2, soft=True)
+    for side in (1, -1):
+        stipule = [(side * 12.0, 18.0), (side * 22.0, 4.0), (side * 30.0, -16.0), (side * 16.0, -4.0)]
+        inset.shape(stipule, tint(individual.green_stem, 0, 0.06), INK, 1.8)
+
+
+def _enlarged_flowers(inset: Sheet, individual: Individual, habit: Habit) -> None:
+    colour = individual.coloured("#B7C67C")
+    stalk = bow((-30.0, 112.0), (14.0, -104.0), 8.0, 10)
+    inset.line(stalk, INK, 9)
+    inset.line(stalk, mix(colour, "#8DAA5C", 0.5), 6)
+    shares = (0.45, 0.92) if habit.female else (0.22, 0.5, 0.76, 0.97)
+    for f in shares:
+        x, y = along(stalk, f)[0]
+        for side in (1, -1):
+            if habit.female:
+                inset.oval(x + side * 17, y, 20, 19, 0, colour, INK, 1.8)
+                rim = [(x + side * 17 + cos(radians(t)) * 20, y + sin(radians(t)) * 19) for t in range(0, 361, 30)]
+                hairs(inset, rim, 1, 22, 8.0, individual.rng, width=1.1)
+                continue
+            for turn in (90, 210, 330):
+                a = radians(turn + side * 20)
+                c = (x + side * 20, y - 4)
+                sepal = [c, (c[0] + cos(a - 0.6) * 11, c[1] + sin(a - 0.6) * 11), (c[0] + cos(a) * 20, c[1] + sin(a) * 20),
+                         (c[0] + cos(a + 0.6) * 11, c[1] + sin(a + 0.6) * 11)]
+                inset.shape(sepal, colour, INK, 1.5)
+            inset.path(ovals([(x + side * 20 + individual.between(-9, 9), y - 4 + individual.between(-9, 9), 3.2, 3.2, 0)
+                              for _ in range(7)]), fill="#EFE6A6", stroke=INK, width=0.9)
+    if habit.female:
+        inset.path(smooth([(0.0, 0.0), (0.1, 0.0)]), stroke=INK, width=0.5)

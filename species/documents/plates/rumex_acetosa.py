@@ -1,0 +1,250 @@
+"""Common sorrel: arrow leaves with sharp lobes pointing back, and a fringed papery tube at every joint."""
+
+from math import cos, radians, sin
+
+from species.documents.plates.frame import Drawing, Inset
+from species.documents.plates.individual import INK, Individual, mix, tint
+from species.documents.plates.leaf import Outline, Pose, arrow, draw_blade, look_of, profile
+from species.documents.plates.lens import LeafDetail, leaf_against_light
+from species.documents.plates.posture import crumbs, earth_inset, fan, near_edge
+from species.documents.plates.stem import draw_stem, sides, taper
+from species.documents.plates.svg import Point, Points, Sheet, along, bow, ovals, smooth, straight
+from species.documents.plates.veins import cross_net, pinnate
+
+NAME = "common sorrel (Rumex acetosa)"
+STAGES = ("rosette", "leafy", "flower")
+FORMS = ("typical", "shade", "young", "unlobed", "spreading-lobes", "spotted")
+PAPERY = "#D9C7A8"
+UNITS = {"rosette": 46.0, "leafy": 26.0, "flower": 22.0}
+
+
+class Habit:
+    """What is settled once for the whole plant."""
+
+    def __init__(self, individual: Individual) -> None:
+        form, typical = individual.form, individual.form == "typical"
+        first = individual.chance(0.1) and individual.stage == "rosette"
+        self.lobed = form != "unlobed" and not (typical and first)
+        self.spread = individual.between(28, 36) if form == "spreading-lobes" or (typical and individual.chance(0.15)) \
+            else individual.between(8, 16)
+        self.spotted = form == "spotted" or (typical and individual.chance(0.1))
+        self.red = individual.between(0.25, 0.75)
+        self.waved = individual.between(0.0, 0.03)
+        self.male = individual.chance(0.5)
+        self.unit = UNITS[individual.stage]
+        self.stalk = mix(individual.green_stem, individual.coloured("#A8584A"), self.red)
+
+
+def draw(individual: Individual) -> Drawing:
+    sheet = Sheet()
+    habit = Habit(individual)
+    if individual.stage == "rosette":
+        anchor, joint = _rosette(sheet, individual, habit)
+    else:
+        anchor, joint = _stemmed(sheet, individual, habit)
+    lens = sheet.layer()
+    leaf_against_light(lens, individual, LeafDetail("edge"))
+    second = sheet.layer()
+    if individual.stage == "rosette":
+        earth_inset(second, lambda inset: _enlarged_crown(inset, individual, habit), individual.rng)
+    else:
+        _enlarged_joint(second, individual, habit)
+    return Drawing(sheet, habit.unit, _characters(individual, habit), (Inset(lens, anchor), Inset(second, joint)),
+                   features=_features(individual, habit))
+
+
+def _features(individual: Individual, habit: Habit) -> tuple[str, ...]:
+    shape = "blades with two lobes pointing back" if habit.lobed else "oval blades without lobes"
+    panicle = ("a branched spike of tiny reddish flowers",) if individual.stage == "flower" else ()
+    return (shape, "side veins that run out towards the edge", "a papery tube with a fringed rim where stalk meets stem",
+            *panicle)
+
+
+def _characters(individual: Individual, habit: Habit) -> dict[str, str]:
+    rosette = individual.stage == "rosette"
+    states = {
+        "growth_form": "herb", "leaf_emergence": "crown" if rosette else "on_stem", "leaf_division": "undivided",
+        "blade_shape": "arrow" if habit.lobed else "ovate", "leaf_base": "arrow_sharp_back" if habit.lobed else "tapering",
+        "leaf_margin": "wavy" if habit.waved > 0.02 else "entire", "venation": "netted_to_edge",
+        "leaf_spots": "dark_blotches" if habit.spotted else "none", "leaf_hairs": "hairless",
+        "leaf_arrangement": "basal" if rosette else "alternate", "petiole_sheath": "papery_tube",
+    }
+    if not rosette:
+        states |= {"stem_hairs": "hairless", "stem_section": "ridged"}
+    if individual.stage == "flower":
+        states |= {"inflorescence": "panicle", "petals": "tiny", "flower_colour": "reddish"}
+    return states
+
+
+def _rosette(sheet: Sheet, individual: Individual, habit: Habit) -> tuple[Point, Point]:
+    """Leaves from one crown, each stalk out of its own papery sleeve."""
+    leaves = individual.count(3, 4) if individual.form == "young" else individual.count(4, 6)
+    anchor, order = (0.0, 0.0), sorted(fan(individual, leaves, individual.between(15, 20)), key=abs)
+    for k, heading in enumerate(order):
+        foot = (heading * 1.1, 4.0)
+        anchor = _basal_leaf(sheet, individual, habit, foot, heading, 1.0 if k % 2 else 0.86)
+    for heading in order[-3:]:
+        a = radians(heading * 0.75)
+        line = [(heading * 1.1 + sin(a) * u, 4 - cos(a) * u) for u in (0.0, 24.0, individual.between(44, 58))]
+        papery_tube(sheet, individual, line, 24.0, 9)
+    crumbs(sheet, [-14.0, 14.0], individual.rng)
+    return anchor, (order[-1] * 1.7, -44.0)
+
+
+def _basal_leaf(sheet: Sheet, individual: Individual, habit: Habit, foot: Point, heading: float, grow: float) -> Point:
+    young = 0.62 if individual.form == "young" else 1.0
+    long = individual.between(7.5, 11.0) * individual.size * young * habit.unit * grow
+    stalk = individual.between(8.0, 13.0) * (1 + 0.5 * individual.shade) * individual.size * young * habit.unit * grow
+    side = 1 if heading > 0 else -1
+    a = radians(heading * 0.7)
+    end = (foot[0] + sin(a) * stalk, foot[1] - cos(a) * stalk)
+    draw_stem(sheet, bow(foot, end, -0.05 * heading / 15 * stalk, 10), taper(13, 8), mix(habit.stalk, individual.green_stem, 0.5),
+              foot=habit.stalk)
+    pose = Pose(end, heading + individual.between(-6, 8) * side, long, side * individual.between(5, 40),
+                individual.between(-0.5, 0.5), individual.between(-0.5, 0.5), late=1.5)
+    return _blade(sheet, individual, habit, pose, long)
+
+
+def _blade(sheet: Sheet, individual: Individual, habit: Habit, pose: Pose, long: float, lobes: bool | None = None) -> Point:
+    wide = long / individual.between(2.5, 3.4)
+    if habit.lobed if lobes is None else lobes:
+        outline = arrow(long, wide, 0.4, 0.95, individual.between(0.19, 0.27), habit.spread, 1.0, individual.lopsided,
+                        habit.waved)
+    else:
+        outline = profile(long, wide * 1.1, 0.98, 0.95, individual.lopsided, wave=habit.waved, foot=8)
+    side_veins = pinnate(outline, individual.count(6, 9), 50, 0.94, width=1.0, start=0.02)
+    red = mix(individual.leaf_green(), "#9C4A3C", 0.35) if individual.chance(0.15) else individual.leaf_green()
+    look = look_of(individual, pale_veins=True, green=red, midrib=2.8)
+    draw_blade(sheet, outline, pose, look, [*cross_net(side_veins, 2), *side_veins])
+    if habit.spotted:
+        _spots(sheet, individual, outline, pose)
+    return near_edge(outline, pose, 0.5)
+
+
+def _spots(sheet: Sheet, individual: Individual, outline: Outline, pose: Pose) -> None:
+    """Round fungus spots, dark with a pale heart."""
+    ring, heart = [], []
+    for _ in range(individual.count(4, 12)):
+        x = outline.length * individual.between(0.1, 0.85)
+        side = 1 if individual.chance(0.5) else -1
+        px, py = pose.place(x, outline.reach(side, x) * individual.between(0.15, 0.75), side)
+        radius = individual.between(4.5, 8.0)
+        ring.append((px, py, radius, radius, 0.0))
+        heart.append((px, py, radius * 0.42, radius * 0.42, 0.0))
+    sheet.path(ovals(ring), fill="#5B2A35", opacity=0.85)
+    sheet.path(ovals(heart), fill="#C9AE8C")
+
+
+def papery_tube(sheet: Sheet, individual: Individual, line: Points, width: float, teeth: int, ink: float = 1.5) -> None:
+    """A brownish papery sleeve along the line, its rim cut into a fringe at the far end."""
+    one, two = sides(line, taper(width, width * 1.08))
+    (tx, ty), (dx, dy) = along(line, 1.0)
+    rim: list[Point] = []
+    for k in range(teeth + 1):
+        share = k / teeth
+        x = one[-1][0] + (two[-1][0] - one[-1][0]) * share
+        y = one[-1][1] + (two[-1][1] - one[-1][1]) * share
+        rim.append((x, y))
+        if k < teeth:
+            tall = width * individual.between(0.28, 0.46)
+            mid = share + 0.5 / teeth
+            rim.append((one[-1][0] + (two[-1][0] - one[-1][0]) * mid + dx * tall + individual.between(-2, 2),
+                        one[-1][1] + (two[-1][1] - one[-1][1]) * mid + dy * tall))
+    around = [*one, *rim, *reversed(two)]
+    sheet.reach(around)
+    wash = sheet.gradient(one[0], two[0], [(0, tint(PAPERY, 0, 0.06), 1), (0.6, PAPERY, 1), (1, mix(PAPERY, "#7A5B43", 0.45), 1)])
+    sheet.path(straight(around, True), fill=wash, opacity=0.97)
+    nerves = [smooth([(a[0] + (b[0] - a[0]) * f, a[1] + (b[1] - a[1]) * f) for a, b in zip(one, two, strict=True)])
+              for f in (0.25, 0.5, 0.75)]
+    sheet.path("".join(nerves), stroke="#8A5E4A", width=ink * 0.6, opacity=0.7)
+    sheet.path(smooth(one) + smooth(two), stroke=INK, width=ink)
+    sheet.path(straight(rim), stroke=INK, width=ink * 0.55, stroke_linejoin="round")
+
+
+def _stemmed(sheet: Sheet, individual: Individual, habit: Habit) -> tuple[Point, Point]:
+    """An upright ridged stem with alternate leaves, lower ones stalked, upper ones clasping."""
+    flowering = individual.stage == "flower"
+    unit = habit.unit
+    tall = (individual.between(36, 44) if flowering else individual.between(22, 30)) * individual.size * unit
+    lean = individual.between(-0.08, 0.08) * tall
+    line = bow((0.0, 4.0), (lean, -tall), individual.between(-0.05, 0.05) * tall, 20)
+    for heading in fan(individual, 3, individual.between(28, 36)):
+        _basal_leaf(sheet, individual, habit, (heading * 0.3, 4.0), heading, 0.85)
+    draw_stem(sheet, line, taper(18, 8), mix(individual.green_stem, habit.stalk, 0.5), foot=habit.stalk, ridges=3)
+    if flowering:
+        _panicle(sheet, individual, habit, line)
+    joints = (0.17, 0.32, 0.46, 0.58) if flowering else (0.2, 0.42, 0.62, 0.8, 0.95)
+    side = 1 if individual.chance(0.5) else -1
+    anchor = joint = (0.0, 0.0)
+    for k, share in enumerate(joints):
+        place, way = along(line, share)
+        anchor_here = _stem_leaf(sheet, individual, habit, place, side * (1 if k % 2 else -1), k / len(joints))
+        tube = [(place[0] + way[0] * u, place[1] + way[1] * u) for u in (-4.0, 18.0, 40.0 - 12 * share)]
+        papery_tube(sheet, individual, tube, 27.0 - 9 * share, 8)
+        if k == 1:
+            anchor, joint = anchor_here, tube[1]
+    crumbs(sheet, [0.0], individual.rng)
+    return anchor, joint
+
+
+def _stem_leaf(sheet: Sheet, individual: Individual, habit: Habit, place: Point, side: int, height: float) -> Point:
+    long = individual.between(7.5, 9.5) * (1 - 0.45 * height) * individual.size * habit.unit
+    stalk = max(0.0, 3.2 - 5 * height) * habit.unit
+    heading = side * individual.between(34, 50)
+    a = radians(heading)
+    end = (place[0] + sin(a) * stalk, place[1] - cos(a) * stalk)
+    if stalk > 8:
+        draw_stem(sheet, bow(place, end, side * 6, 6), taper(9, 7), habit.stalk)
+    pose = Pose(end, heading, long, -side * individual.between(5, 28), individual.between(-0.4, 0.4),
+                individual.between(-0.4, 0.4), late=1.3)
+    return _blade(sheet, individual, habit, pose, long, lobes=habit.lobed or height > 0.3)
+
+
+def _panicle(sheet: Sheet, individual: Individual, habit: Habit, line: Points) -> None:
+    """Upright branches set with whorls of tiny flowers."""
+    colour = individual.coloured("#C98B6A" if habit.male else "#B4564A")
+    dots: list[tuple[float, float, float, float, float]] = []
+    stalks = []
+    for k in range(9):
+        share = 0.62 + 0.36 * k / 8
+        place, _ = along(line, share)
+        side = 1 if k % 2 else -1
+        long = (4.6 - 3.4 * k / 8) * habit.unit * individual.between(0.85, 1.15)
+        end = (place[0] + side * long * 0.42, place[1] - long)
+        branch = bow(place, end, side * long * 0.1, 8)
+        stalks.append(smooth(branch))
+        dots += _whorls(individual, branch, max(4, int(9 - k * 0.6)))
+        sheet.reach([end])
+    dots += _whorls(individual, [along(line, 0.6 + 0.08 * i)[0] for i in range(6)], 10)
+    sheet.path("".join(stalks), stroke=INK, width=3.4)
+    sheet.path("".join(stalks), stroke=habit.stalk, width=2.0)
+    sheet.path(ovals(dots[::2]), fill=mix(colour, "#7A3630", 0.4), stroke=INK, width=0.9)
+    sheet.path(ovals(dots[1::2]), fill=tint(colour, 2, 0.06), stroke=INK, width=0.9)
+
+
+def _whorls(individual: Individual, branch: Points, count: int) -> list[tuple[float, float, float, float, float]]:
+    out = []
+    for j in range(count):
+        (x, y), _ = along(branch, 0.16 + 0.84 * j / count)
+        for _ in range(5):
+            out.append((x + individual.between(-11, 11), y + individual.between(-5, 7), individual.between(4.2, 5.6),
+                        individual.between(3.0, 4.2), individual.between(50, 130)))
+    return out
+
+
+def _enlarged_crown(inset: Sheet, individual: Individual, habit: Habit) -> None:
+    """Two leaf stalks from one crown, each out of a fringed papery tube."""
+    side = 1 if individual.chance(0.5) else -1
+    for lean, top in ((-side * 54.0, -1.0), (side * 40.0, 1.0)):
+        line = bow((lean * 0.16, 70.0), (lean, -116.0), -top * side * 6, 10)
+        draw_stem(inset, line, taper(28, 22), habit.stalk, ink=2.2, ridges=1)
+        papery_tube(inset, individual, line[:5], 44.0, 9, 2.2)
+
+
+def _enlarged_joint(inset: Sheet, individual: Individual, habit: Habit) -> None:
+    """Ridged stem, leaf stalk, and the fringed papery tube round the joint."""
+    side = 1 if individual.chance(0.5) else -1
+    stem = mix(individual.green_stem, habit.stalk, 0.6)
+    draw_stem(inset, bow((0.0, 112.0), (-side * 6.0, -112.0), side * 3, 10), taper(44, 38), stem, ridges=4, ink=2.4)
+    draw_stem(inset, bow((side * 10.0, 52.0), (side * 88.0, -64.0), -side * 8, 8), taper(22, 18), habit.stalk, ink=2.2)
+    papery_tube(inset, individual, [(side * 2.0, 66.0), (0.0, 20.0), (-side * 2.0, -26.0)], 62.0, 10, 2.2)
