@@ -30,14 +30,14 @@ def _participant(pairs: Collection[Pair], by: User | None) -> Standard:
         pairs,
         by=by,
         purpose=_(
-            "The holder decided on many specimens of every dangerous plant below. Somebody who would gather one "
-            "in five of them or more has at most one chance in ten of passing, however often they try within "
-            "the period. It is a record of tests at a time and place, no licence, and says nothing about plants "
-            "that are not listed."
+            "The holder decided on many specimens of every dangerous plant below. Somebody who would "
+            "gather one in five of them or more has at most one chance in ten of passing, however often "
+            "they try within the period. It is a record of tests at a time and place, no licence, and says "
+            "nothing about plants that are not listed."
         ),
         reasons=_(
-            "The pairs are those that can do serious harm here and that are really confused. One in five, with "
-            "one chance in ten of a false pass, is what a careful person can show within one course."
+            "The pairs are those that can do serious harm here and that are really confused. One in five, "
+            "with one chance in ten of a false pass, is what a careful person can show within one course."
         ),
         exceptions=Exceptions(recognise_only=by_name),
     )
@@ -52,10 +52,10 @@ def _walk_leader(pairs: Collection[Pair], by: User | None) -> Standard:
         by=by,
         leads_walks=True,
         purpose=_(
-            "As far as the plants below go, the holder may answer for others on a walk of this school. Somebody "
-            "who would gather one in ten of the dangerous ones or more has at most one chance in twenty of "
-            "passing, however often they try within the period. It is a record of tests at a time and place, "
-            "no licence, and says nothing about plants that are not listed."
+            "As far as the plants below go, the holder may answer for others on a walk of this school. "
+            "Somebody who would gather one in ten of the dangerous ones or more has at most one chance in "
+            "twenty of passing, however often they try within the period. It is a record of tests at a "
+            "time and place, no licence, and says nothing about plants that are not listed."
         ),
         reasons=_(
             "Others follow a leader without looking themselves, so less is tolerated and more must be shown "
