@@ -34,7 +34,7 @@ class Check:
 
 
 CHECKS = (
-    Check("lint", ("-m", "ruff", "check", ".")),
+    Check("lint", ("-m", "ruff", "check", "--output-format=concise", ".")),
     Check("imports", ("-c", "from importlinter.cli import lint_imports_command as go; go()")),
     Check("types", ("-m", "mypy", *ROOMS)),
     Check("templates", ("-m", "djlint", "templates", "--lint", "--quiet")),
@@ -81,8 +81,7 @@ class Command(BaseCommand):
                 "DJANGO_SETTINGS_MODULE": "tests.settings",
             }
             outcomes = [] if arguments else self.report_checks(environment)
-            if outcomes:
-                environment["KENSPECKLE_CHECKS"] = in_one_line(outcomes)
+            environment["KENSPECKLE_CHECKS"] = in_one_line(outcomes)
             code = run_pytest(arguments, environment)
         return code or int(not all(outcome.passed for outcome in outcomes))
 
@@ -114,9 +113,9 @@ def run_check(check: Check, environment: dict[str, str]) -> Outcome:
 
 
 def in_one_line(outcomes: list[Outcome]) -> str:
-    """The line that stands just above pytest's own summary."""
+    """The line that stands just above pytest's own summary; empty where nothing was checked."""
     words = ", ".join(f"{outcome.check.name} {'ok' if outcome.passed else 'FAILED'}" for outcome in outcomes)
-    return f"Checks: {words}."
+    return f"Checks: {words}." if outcomes else ""
 
 
 def run_pytest(arguments: list[str], environment: dict[str, str]) -> int:
