@@ -1,0 +1,125 @@
+"""What stands between a person and a certificate: one question, asked by the page and by the action alike."""
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.db.models import Q
+from django.utils import timezone
+
+from assessments.models import Standard
+from assessments.queries.assessors import assessors_of
+from assessments.queries.standings import standings_of
+from courses.models import Certificate, Course, Person, Presence, Role, RoleGrant
+from courses.rules.certification import Certification, DeciderFacts, certification
+
+
+@dataclass(frozen=True)
+class Involvement:
+    """Which people had a hand in what a person learned and proved (ids of people)."""
+
+    taught: frozenset[int]
+    assessed: frozenset[int]
+
+    @property
+    def anyone(self) -> frozenset[int]:
+        return self.taught | self.assessed
+
+
+def gaps_before_certificate(
+    person: Person, standard: Standard, decider: Person | None, now: datetime
+) -> Certification:
+    """What is missing before this decider may issue this person a certificate under this standard."""
+    return certifications([person], standard, decider, now)[person.pk]
+
+
+def certifications(
+    people: Collection[Person], standard: Standard, decider: Person | None, now: datetime
+) -> dict[int, Certification]:
+    """The same for several people, by their ids, in a constant number of queries."""
+    ids = [person.pk for person in people]
+    standings = standings_of([person.user_id for person in people], standard, now)
+    applied = _with_open_application(ids, standard)
+    holders = _holders(ids, standard, now)
+    hands = involvements(people)
+    could_decide = deciders(now)
+    return {
+        person.pk: certification(
+            standings[person.user_id],
+            applied=person.pk in applied,
+            has_current=person.pk in holders,
+            decider=_facts(person, decider, hands[person.pk], could_decide) if decider else None,
+        )
+        for person in people
+    }
+
+
+def deciders(now: datetime) -> frozenset[int]:
+    """The people who may decide on a day: the organisers."""
+    held = RoleGrant.objects.held_on(timezone.localdate(now)).filter(role=Role.ORGANISER)
+    return frozenset(held.filter(person__left_on__isnull=True).values_list("person_id", flat=True))
+
+
+def _facts(
+    person: Person, decider: Person, hands: Involvement, could_decide: frozenset[int]
+) -> DeciderFacts:
+    """`is_only_one`: the school has no other organiser at all who is not the person."""
+    return DeciderFacts(
+        is_holder=decider.pk == person.pk,
+        may_decide=decider.pk in could_decide,
+        taught=decider.pk in hands.taught,
+        assessed=decider.pk in hands.assessed,
+        is_only_one=not (could_decide - {decider.pk, person.pk}),
+    )
+
+
+def involvements(people: Collection[Person]) -> dict[int, Involvement]:
+    """Who taught and who assessed each of these people; a constant number of queries.
+
+    Taught: a tutor of a course in which they have or had a place, or whoever led a meeting that they were at.
+    """
+    ids = [person.pk for person in people]
+    taught: dict[int, set[int]] = {pk: set() for pk in ids}
+    tutors = Course.tutors.through.objects.filter(course__enrolments__person_id__in=ids)
+    for pupil, tutor in tutors.values_list("course__enrolments__person_id", "person_id").distinct():
+        if pupil in taught:
+            taught[pupil].add(tutor)
+    there = Person.objects.filter(pk__in=ids, attendances__meeting__leader__isnull=False).exclude(
+        Q(attendances__presence=Presence.ABSENT)
+    )
+    for pupil, leader in there.values_list("pk", "attendances__meeting__leader_id").distinct():
+        taught[pupil].add(leader)
+    assessed = _assessed([person.user_id for person in people])
+    return {
+        person.pk: Involvement(
+            frozenset(taught[person.pk] - {person.pk}), assessed.get(person.user_id, frozenset())
+        )
+        for person in people
+    }
+
+
+def _assessed(users: Collection[int]) -> Mapping[int, frozenset[int]]:
+    by_user = assessors_of(users)
+    known = dict(
+        Person.objects.filter(user_id__in={u for found in by_user.values() for u in found}).values_list(
+            "user_id", "pk"
+        )
+    )
+    return {user: frozenset(known[each] for each in found if each in known) for user, found in by_user.items()}
+
+
+def _with_open_application(people: Collection[int], standard: Standard) -> set[int]:
+    return set(
+        standard.applications.undecided().filter(person_id__in=people).values_list("person_id", flat=True)
+    )
+
+
+def _holders(people: Collection[int], standard: Standard, now: datetime) -> set[int]:
+    """People whose certificate under this very version is neither expired nor withdrawn."""
+    today = timezone.localdate(now)
+    return set(
+        Certificate.objects.filter(person_id__in=people, standard=standard)
+        .not_expired(today)
+        .exclude(events__kind="withdrawn")
+        .values_list("person_id", flat=True)
+    )
