@@ -8,7 +8,8 @@ from difflib import SequenceMatcher
 _LETTERS = str.maketrans({"æ": "ae", "œ": "oe", "ß": "ss", "ø": "o", "ł": "l", "đ": "d", "ð": "d", "þ": "th"})
 _SILENT = re.compile(r"['’‘ʼ`´]")
 _MARKS = re.compile(r"[^\w]+|_")
-_HYBRID = re.compile(r"(?<!\w)[x×](?!\w)|×")
+HYBRID_LETTER = "x"
+"""A lone x stands for the sign of multiplication in the name of a hybrid."""
 _CLOSE_ENOUGH = 0.6
 
 
@@ -18,10 +19,11 @@ def normalise(name: str) -> str:
     Apostrophes vanish ("dog's" is "dogs"), hyphens become spaces, the hybrid sign is left out. A string
     that holds no letter or digit gives the empty string.
     """
-    plain = unicodedata.normalize("NFKD", name.casefold().translate(_LETTERS))
-    plain = "".join(each for each in plain if not unicodedata.combining(each)).translate(_LETTERS)
-    plain = _MARKS.sub(" ", _SILENT.sub("", _HYBRID.sub(" ", plain)))
-    return " ".join(plain.split())
+    plain = unicodedata.normalize("NFKD", name).casefold().translate(_LETTERS)
+    plain = unicodedata.normalize("NFKD", plain)  # folding case can bring new accents
+    plain = "".join(each for each in plain if not unicodedata.combining(each))
+    words = _MARKS.sub(" ", _SILENT.sub("", plain)).split()
+    return " ".join(word for word in words if word != HYBRID_LETTER)
 
 
 def squeezed(name: str) -> str:

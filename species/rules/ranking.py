@@ -71,7 +71,7 @@ def separation_of(
     A state counts as never shown by a species when its share there is at most `tolerance`.
     Raises ValueError when a side sums to nothing.
     """
-    first, second = _as_shares(gathered), _as_shares(mistaken)
+    first, second = shares_of(gathered), shares_of(mistaken)
     states = first.keys() | second.keys()
     return Separation(
         safe_share=sum(first.get(each, 0.0) for each in states if second.get(each, 0.0) <= tolerance),
@@ -80,7 +80,8 @@ def separation_of(
     )
 
 
-def _as_shares(amounts: Mapping[str, float]) -> dict[str, float]:
+def shares_of(amounts: Mapping[str, float]) -> dict[str, float]:
+    """Non-negative amounts made to sum to one. ValueError when they sum to nothing."""
     total = sum(amounts.values())
     if total <= 0:
         raise ValueError("a distribution needs at least one state that is shown")

@@ -146,15 +146,11 @@ class MonthClass(StrEnum):
     NOT_TOGETHER = "not together"
 
 
-def month_class(
-    comparisons: Sequence[Comparison], characters: Mapping[str, TableCharacter]
-) -> MonthClass:
+def month_class(comparisons: Sequence[Comparison], characters: Mapping[str, TableCharacter]) -> MonthClass:
     """Whether, in the combinations that show, something separates that needs no digging."""
     if not comparisons:
         return MonthClass.NOT_TOGETHER
-    told_apart = [
-        any(not characters[key].needs_digging for key in each.separates) for each in comparisons
-    ]
+    told_apart = [any(not characters[key].needs_digging for key in each.separates) for each in comparisons]
     if all(told_apart):
         return MonthClass.IN_ALL
     return MonthClass.IN_SOME if any(told_apart) else MonthClass.IN_NONE

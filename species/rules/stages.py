@@ -67,19 +67,14 @@ def required_mistaken_stages(
     comparisons: Iterable[Comparison], characters: Mapping[str, TableCharacter]
 ) -> tuple[Stage, ...]:
     """The stages of the mistaken species that a standard asks for by default, in the order of a life."""
-    found = {
-        each.combination.mistaken for each in comparisons if above_ground(each.separates, characters)
-    }
+    found = {each.combination.mistaken for each in comparisons if above_ground(each.separates, characters)}
     return tuple(stage for stage in Stage if stage in found)
 
 
 def stages_gathered(parts: Iterable[GatheredPart], calendar: Calendar) -> frozenset[Stage]:
     """The stages in which some part is gathered and which show in a month of its gathering."""
     return frozenset(
-        stage
-        for part in parts
-        for stage in part.stages
-        if part.months & calendar.get(stage, frozenset())
+        stage for part in parts for stage in part.stages if part.months & calendar.get(stage, frozenset())
     )
 
 
@@ -94,9 +89,7 @@ def fair_gathered_stages(
     An empty answer means that the gathered species can only be asked for by name under this pair.
     """
     return tuple(
-        stage
-        for stage in Stage
-        if stage in gathered_in and _is_fair(stage, comparisons, characters, listed)
+        stage for stage in Stage if stage in gathered_in and _is_fair(stage, comparisons, characters, listed)
     )
 
 

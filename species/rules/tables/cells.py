@@ -54,9 +54,7 @@ class Cells:
         value = self.text(column, required=True)
         return self._chosen(column, value, choices) or next(iter(choices))
 
-    def choices(
-        self, column: str, choices: type[Choice], required: bool = True
-    ) -> tuple[Choice, ...]:
+    def choices(self, column: str, choices: type[Choice], required: bool = True) -> tuple[Choice, ...]:
         """Several words of a closed list, in the order of that list."""
         values = split_list(self.text(column, required=required))
         found = {self._chosen(column, value, choices) for value in values}
@@ -82,7 +80,7 @@ class Cells:
         return None
 
     def yes_or_no(self, column: str) -> bool:
-        """"yes" or "no"; empty means no."""
+        """ "yes" or "no"; empty means no."""
         value = self.text(column).casefold()
         if value not in _YES_NO:
             self.fault(column, Fault.NOT_YES_OR_NO, value=value)
@@ -130,9 +128,7 @@ class Tables:
 
     def rows(self, file: str) -> Iterator[Cells]:
         """The rows of one file, ready to be read cell by cell."""
-        return (
-            Cells(row, self.problems) for row in raw_rows(file, self.contents.get(file), self.problems)
-        )
+        return (Cells(row, self.problems) for row in raw_rows(file, self.contents.get(file), self.problems))
 
 
 def _months_of(piece: str) -> set[int]:

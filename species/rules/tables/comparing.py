@@ -54,9 +54,7 @@ def listed_characters(lookalikes: Lookalikes) -> dict[str, list[ListedCharacter]
     found: dict[str, list[ListedCharacter]] = {}
     for each in lookalikes.pair_characters:
         if each.character:
-            listed = ListedCharacter(
-                each.character, frozenset(each.stages), each.trust, each.needs_digging
-            )
+            listed = ListedCharacter(each.character, frozenset(each.stages), each.trust, each.needs_digging)
             found.setdefault(each.pair, []).append(listed)
     return found
 

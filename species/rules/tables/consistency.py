@@ -44,9 +44,7 @@ def _check_repeats(flora: Flora, problems: Problems) -> None:
         _check_once(file, column, keys, problems)
 
 
-def _check_once(
-    file: str, column: str, keys: Iterable[tuple[int, Hashable]], problems: Problems
-) -> None:
+def _check_once(file: str, column: str, keys: Iterable[tuple[int, Hashable]], problems: Problems) -> None:
     first_row: dict[Hashable, int] = {}
     for row, key in keys:
         words = " ".join(map(str, key)) if isinstance(key, tuple) else str(key)

@@ -41,6 +41,7 @@ class Fault(StrEnum):
     TOO_SURE = "decisive, but the table does not separate"
     STAGE_NOT_CONFUSED = "stage in no combination of the pair"
     NO_COMBINATION = "pair without stages"
+    STORED_OTHERWISE = "stored under another key"
     SIDE_NOT_TAUGHT = "pair of a module without its species"
 
 
