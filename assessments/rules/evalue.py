@@ -9,6 +9,7 @@ Whatever decides is computed in whole numbers: clean specimens against clean spe
 Floats are for showing only.
 """
 
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from math import ceil, exp, expm1, inf, log
@@ -25,6 +26,11 @@ def _counted(*counts: int) -> None:
         raise ValueError("Counts of specimens cannot be negative.")
 
 
+def _tested(limit: Fraction, expected: Fraction) -> None:
+    if not 0 <= expected < limit < 1:
+        raise ValueError("The expected share must lie below the limit, and both between 0 and 1.")
+
+
 def _log(value: Fraction) -> float:
     """ln of an exact fraction, also where numerator and denominator are too large for a float."""
     return log(value.numerator) - log(value.denominator)
@@ -33,12 +39,13 @@ def _log(value: Fraction) -> float:
 def log_likelihood_ratio(clean: int, misses: int, limit: Fraction, expected: Fraction) -> float:
     """ln of (p1/p)^misses * ((1-p1)/(1-p))^clean.
 
-    ``limit`` is p, ``expected`` is p1; 0 < p1 < p < 1, otherwise ValueError.
+    ``limit`` is p, ``expected`` is p1; 0 <= p1 < p < 1, otherwise ValueError. With p1 = 0 a single miss makes
+    it minus infinity.
     """
     _counted(clean, misses)
-    if not 0 < expected < limit < 1:
-        raise ValueError("The expected share must lie between 0 and the limit, and the limit below 1.")
-    return misses * _log(expected / limit) + clean * _log((1 - expected) / (1 - limit))
+    _tested(limit, expected)
+    per_miss = _log(expected / limit) if expected else -inf
+    return (misses * per_miss if misses else 0.0) + clean * _log((1 - expected) / (1 - limit))
 
 
 def log_e(clean: int, misses: int, bar: SideBar) -> float:
@@ -48,8 +55,12 @@ def log_e(clean: int, misses: int, bar: SideBar) -> float:
 
 def e_value(clean: int, misses: int, bar: SideBar) -> float:
     """e of a ledger; 1 without evidence, infinite where a float cannot hold it."""
-    exponent = log_e(clean, misses, bar)
-    return inf if exponent > LARGEST_EXPONENT else exp(exponent)
+    return exponential(log_e(clean, misses, bar))
+
+
+def exponential(log_value: float) -> float:
+    """e^x for showing: infinite where a float cannot hold it."""
+    return inf if log_value > LARGEST_EXPONENT else exp(log_value)
 
 
 def threshold(bar: SideBar, weight: Fraction = WHOLE) -> Fraction:
@@ -63,16 +74,29 @@ def threshold(bar: SideBar, weight: Fraction = WHOLE) -> Fraction:
 def clean_needed(misses: int, bar: SideBar, weight: Fraction = WHOLE) -> int:
     """Smallest number of clean specimens that reaches the threshold in spite of so many misses.
 
-    Exact: the logarithms only guess, then whole numbers are compared.
     With the participant's bar and weight 8/10 it is 13, 24, 36, 47 for 0, 1, 2, 3 misses.
     """
+    needed = clean_needed_for(misses, bar.limit, bar.expected, threshold(bar, weight))
+    assert needed is not None  # a bar expects more than no misses at all, so no miss is final
+    return needed
+
+
+def clean_needed_for(misses: int, limit: Fraction, expected: Fraction, target: Fraction) -> int | None:
+    """Smallest number of clean specimens at which e reaches ``target``.
+
+    None if no number does, which is after a miss where none is expected (p1 = 0).
+    Exact: the logarithms only guess, then whole numbers are compared.
+    """
     _counted(misses)
-    gain = (1 - bar.expected) / (1 - bar.limit)
-    target = threshold(bar, weight) * bar.ratio**misses
-    needed = max(0, ceil(_log(target) / _log(gain)))
-    while not _reaches(gain, needed, target):
+    _tested(limit, expected)
+    if misses and not expected:
+        return None
+    gain = (1 - expected) / (1 - limit)
+    without_misses = target * (limit / expected) ** misses if misses else target
+    needed = max(0, ceil(_log(without_misses) / _log(gain)))
+    while not _reaches(gain, needed, without_misses):
         needed += 1
-    while needed > 0 and _reaches(gain, needed - 1, target):
+    while needed > 0 and _reaches(gain, needed - 1, without_misses):
         needed -= 1
     return needed
 
@@ -94,18 +118,37 @@ def is_passed(clean: int, misses: int, bar: SideBar, weight: Fraction = WHOLE) -
     return still_needed(clean, misses, bar, weight) == 0
 
 
+@dataclass(frozen=True, slots=True)
+class Drift:
+    """What evidence does to ln e: what a clean specimen adds, and what a miss takes (both above 0)."""
+
+    gain: float
+    loss: float
+
+    @property
+    def miss_cost(self) -> float:
+        """How many clean specimens one miss costs; 11.35 for the participant."""
+        return self.loss / self.gain
+
+    @property
+    def zero_rate(self) -> float:
+        """The true share of misses at which ln e does not move on average.
+
+        Below it a person passes sooner or later with certainty, above it only sometimes.
+        """
+        return self.gain / (self.gain + self.loss)
+
+
+def drift(limit: Fraction, expected: Fraction) -> Drift:
+    """Gain ln((1-p1)/(1-p)) and loss ln(p/p1); the loss is infinite for p1 = 0."""
+    _tested(limit, expected)
+    loss = _log(limit / expected) if expected else inf
+    return Drift(_log((1 - expected) / (1 - limit)), loss)
+
+
 def miss_cost(bar: SideBar) -> float:
-    """How many clean specimens one miss costs: ln c / ln((1-p1)/(1-p)); 11.35 for the participant."""
-    return _log(bar.ratio) / _log((1 - bar.expected) / (1 - bar.limit))
-
-
-def zero_drift_rate(bar: SideBar) -> float:
-    """The true share of misses at which ln e does not move on average.
-
-    Below it a person passes sooner or later with certainty, above it only sometimes.
-    """
-    gain = _log((1 - bar.expected) / (1 - bar.limit))
-    return gain / (gain + _log(bar.ratio))
+    """How many clean specimens one miss costs under a bar."""
+    return drift(bar.limit, bar.expected).miss_cost
 
 
 def anytime_upper_limit(clean: int, misses: int, alpha: Fraction, ratio: Fraction) -> float:

@@ -8,6 +8,8 @@ import pytest
 from assessments.rules.evalue import (
     anytime_upper_limit,
     clean_needed,
+    clean_needed_for,
+    drift,
     e_value,
     is_passed,
     log_e,
@@ -15,7 +17,6 @@ from assessments.rules.evalue import (
     miss_cost,
     still_needed,
     threshold,
-    zero_drift_rate,
 )
 from assessments.rules.standard import PARTICIPANT, WALK_LEADER, SideBar
 
@@ -83,9 +84,9 @@ def test_a_miss_costs_so_many_clean_specimens(bar, cost):
 
 @pytest.mark.parametrize(("bar", "rate"), [(PARTICIPANT.dangerous, 0.081), (WALK_LEADER.dangerous, 0.040)])
 def test_below_the_zero_drift_rate_a_person_passes_sooner_or_later(bar, rate):
-    drift = zero_drift_rate(bar)
-    assert drift == pytest.approx(rate, abs=0.0005)
-    assert (1 - drift) * log_e(1, 0, bar) + drift * log_e(0, 1, bar) == pytest.approx(0, abs=1e-12)
+    found = drift(bar.limit, bar.expected).zero_rate
+    assert found == pytest.approx(rate, abs=0.0005)
+    assert (1 - found) * log_e(1, 0, bar) + found * log_e(0, 1, bar) == pytest.approx(0, abs=1e-12)
 
 
 @pytest.mark.parametrize(
@@ -169,3 +170,21 @@ def test_numbers_that_make_no_test_are_refused():
     ]:
         with pytest.raises(ValueError, match="Alpha"):
             anytime_upper_limit(1, 0, alpha, ratio)
+
+
+def test_who_may_never_miss_is_lost_with_the_first_miss():
+    """p1 = 0 is the success run: 0.8^n <= 0.1 at n = 11."""
+    never = Fraction(0)
+    assert clean_needed_for(0, Fraction(1, 5), never, Fraction(10)) == 11
+    assert clean_needed_for(1, Fraction(1, 5), never, Fraction(10)) is None
+    assert log_likelihood_ratio(11, 1, Fraction(1, 5), never) == -inf
+    assert log_likelihood_ratio(11, 0, Fraction(1, 5), never) == pytest.approx(-11 * log(0.8))
+    assert (drift(Fraction(1, 5), never).miss_cost, drift(Fraction(1, 5), never).zero_rate) == (inf, 0)
+
+
+def test_an_expected_share_at_or_above_the_limit_is_refused():
+    for limit, expected in [("0.1", "0.1"), ("0.1", "0.2"), ("1", "0.1"), ("0.1", "-0.1")]:
+        with pytest.raises(ValueError, match="limit"):
+            clean_needed_for(0, Fraction(limit), Fraction(expected), Fraction(10))
+        with pytest.raises(ValueError, match="limit"):
+            drift(Fraction(limit), Fraction(expected))

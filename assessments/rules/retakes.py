@@ -1,0 +1,79 @@
+"""Why sitting again does not help here, and how much it helps under rules that forget.
+
+The figures of the page that explains it: a fixed number without a miss, best of several attempts; a clean run
+anywhere in the record; Wald's test with two boundaries, of which ours leaves the lower one open.
+"""
+
+from dataclasses import dataclass
+from math import log
+
+import numpy as np
+
+
+def _share(*shares: float) -> None:
+    if not all(0 <= share <= 1 for share in shares):
+        raise ValueError("A share lies between 0 and 1.")
+
+
+def best_of_attempts(true_rate: float, items: int, attempts: int) -> float:
+    """Chance to pass at least one of several fresh attempts at a fixed number without a miss."""
+    _share(true_rate)
+    if items < 1 or attempts < 0:
+        raise ValueError("At least one item, and no fewer than no attempts.")
+    return float(1 - (1 - (1 - true_rate) ** items) ** attempts)
+
+
+@dataclass(frozen=True, slots=True)
+class CleanRun:
+    """The chance of a clean run somewhere within so many items, and the mean wait for the first."""
+
+    probability: float
+    mean_wait: float
+
+
+def clean_run_somewhere(miss_rate: float, run: int, items: int) -> CleanRun:
+    """A run of clean items anywhere in a sequence (Feller 1968, vol. 1, ch. XIII).
+
+    The wait is (1 - q^run) / (p q^run) items with p the share of misses and q = 1 - p: infinite if every item
+    is missed, the run itself if none is.
+    """
+    _share(miss_rate)
+    if run < 1 or items < 0:
+        raise ValueError("A run of at least one, and no fewer than no items.")
+    clean = 1 - miss_rate
+    at = np.zeros(run)
+    at[0], done = 1.0, 0.0
+    for _ in range(items):
+        done += at[-1] * clean
+        at = np.concatenate([[at.sum() * miss_rate], at[:-1] * clean])
+    reached = clean**run
+    if miss_rate == 0:
+        wait = float(run)
+    else:
+        wait = (1 - reached) / (miss_rate * reached) if reached > 0 else float("inf")
+    return CleanRun(float(done), wait)
+
+
+@dataclass(frozen=True, slots=True)
+class SequentialTest:
+    """Wald's test of a low share p0 against a high p1 (1945).
+
+    After n items the claim p0 is given up at ``reject_intercept + slope * n`` misses and kept at
+    ``-accept_intercept + slope * n``. ``upper`` and ``lower`` are the boundaries A and B of the ratio.
+    """
+
+    upper: float
+    lower: float
+    accept_intercept: float
+    reject_intercept: float
+    slope: float
+
+
+def two_boundary_test(p0: float, p1: float, alpha: float, beta: float) -> SequentialTest:
+    """The boundaries A = (1-beta)/alpha and B = beta/(1-alpha), and the two parallel lines."""
+    if not 0 < p0 < p1 < 1 or not (alpha > 0 and beta > 0 and alpha + beta < 1):
+        raise ValueError("0 < p0 < p1 < 1, and alpha and beta above 0 with a sum below 1.")
+    upper, lower = (1 - beta) / alpha, beta / (1 - alpha)
+    per_clean = log((1 - p0) / (1 - p1))
+    whole = log(p1 / p0) + per_clean
+    return SequentialTest(upper, lower, -log(lower) / whole, log(upper) / whole, per_clean / whole)
