@@ -3,6 +3,7 @@
 
 This file must parse on Pythons far older than ours, so that they too are refused in words.
 """
+import errno
 import os
 import sys
 
@@ -37,6 +38,7 @@ def run_command(arguments):
     # The tests have settings of their own from the first moment, so they never see a school's rows or keys.
     if arguments[1:2] == ["test"]:
         os.environ["DJANGO_SETTINGS_MODULE"] = "tests.settings"
+    # Settings are read before the command is, so the invented school is announced here.
     if arguments[1:2] == ["demo"]:
         os.environ["KENSPECKLE_DEMO"] = "yes"
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "courses.config.settings")
@@ -52,6 +54,14 @@ def run_command(arguments):
         execute_from_command_line(arguments)
     except ImproperlyConfigured as refusal:
         sys.exit("The settings were refused: {}".format(refusal))
+    except KeyboardInterrupt:
+        sys.exit("Stopped.")
+    except OSError as error:
+        if error.errno not in (errno.EACCES, errno.EROFS, errno.ENOSPC):
+            raise
+        from courses.config.remedies import remedy_for
+
+        sys.exit(remedy_for(error, os.path.dirname(os.path.abspath(__file__))))
 
 
 if __name__ == "__main__":

@@ -18,7 +18,10 @@ STUB = {
     "from django.core.exceptions import ImproperlyConfigured\n"
     "def execute_from_command_line(arguments):\n"
     "    if 'refuse' in arguments: raise ImproperlyConfigured('PORT is a word; write a number.')\n"
-    "    print('ran', *arguments[1:], 'in', sys.prefix, 'with', os.environ['DJANGO_SETTINGS_MODULE'])\n",
+    "    if 'stop' in arguments: raise KeyboardInterrupt\n"
+    "    if 'write' in arguments: raise OSError(30, 'Read-only file system', '.var/keys')\n"
+    "    print('ran', *arguments[1:], 'in', sys.prefix, 'with', os.environ['DJANGO_SETTINGS_MODULE'],\n"
+    "          'demo' if 'KENSPECKLE_DEMO' in os.environ else 'school')\n",
 }
 # Stands in for uv: writes down that it was called, does what the test asks for, installs the stub of Django.
 FAKE_UV = f"""#!{PYTHON}

@@ -26,12 +26,12 @@ def house(tmp_path: Path) -> House:
 def test_a_command_runs_inside_the_environment_that_it_has_made(house: House):
     first = house.start("version", "--plain")
     assert "There is no environment yet: making .venv." in first
-    assert f"ran version --plain in {house.venv} with courses.config.settings" in first
+    assert f"ran version --plain in {house.venv} with courses.config.settings school" in first
 
 
 def test_the_second_start_makes_nothing_and_says_nothing_more(house: House):
     house.start()
-    assert house.start() == f"ran version in {house.venv} with courses.config.settings\n"
+    assert house.start() == f"ran version in {house.venv} with courses.config.settings school\n"
     assert house.installations == 1
 
 
@@ -43,6 +43,11 @@ def test_the_lock_file_is_installed_with_its_hashes(house: House):
 
 def test_the_tests_have_settings_of_their_own(house: House):
     assert "with tests.settings" in house.start("test")
+
+
+def test_only_the_demo_is_announced_as_one_before_settings_are_read(house: House):
+    assert "with courses.config.settings demo" in house.start("demo", "--no-serve")
+    assert "with courses.config.settings school" in house.start("migrate")
 
 
 def test_a_container_can_turn_the_environment_off(house: House):

@@ -101,6 +101,14 @@ def test_settings_refuse_in_a_sentence(house: House):
     assert house.refusal("refuse") == "The settings were refused: PORT is a word; write a number."
 
 
+def test_a_command_that_cannot_write_names_the_file(house: House):
+    assert "Read-only file system: .var/keys" in house.refusal("write")
+
+
+def test_a_command_that_is_stopped_ends_without_a_traceback(house: House):
+    assert house.refusal("stop") == "Stopped."
+
+
 @pytest.mark.parametrize(
     ("output", "advice"),
     [

@@ -23,7 +23,7 @@ from contextlib import contextmanager, suppress
 from importlib.machinery import EXTENSION_SUFFIXES
 from pathlib import Path
 
-from courses.config.remedies import NO_VENV, NOT_INSTALLED, NOT_MADE, remedy
+from courses.config.remedies import NO_VENV, NOT_INSTALLED, remedy, remedy_for
 
 LOCK_FILE = "courses/requirements.lock"
 STAMP = "kenspeckle.json"
@@ -48,8 +48,7 @@ def enter(root: str | os.PathLike[str]) -> None:
         if fault(folder):
             prepare(folder)
     except OSError as error:
-        told = f"{error.strerror}: {error.filename or venv}"
-        raise NotReady(remedy(told, folder, log_of(folder), NOT_MADE)) from error
+        raise NotReady(remedy_for(error, folder)) from error
     # The mark stops an environment that does not take effect (PYTHONHOME is set, say) from starting itself
     # for ever. Once inside it goes, so that it cannot mislead a child.
     mark = os.environ.pop("KENSPECKLE_ENTERING", "")

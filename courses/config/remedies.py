@@ -1,5 +1,6 @@
 """What to do when the environment cannot be made: one sentence, from what a tool printed as it failed."""
 
+import os
 import shutil
 from pathlib import Path
 
@@ -33,6 +34,12 @@ SIGNS = (
     (("connection refused", "timed out", "failed to fetch", "error sending request"), NO_NETWORK),
 )
 NEARLY_NOTHING = 64 * 2**20  # bytes
+
+
+def remedy_for(error: OSError, folder: str | os.PathLike[str]) -> str:
+    """The sentence for a file that cannot be written, read or started."""
+    told = f"{error.strerror}: {error.filename}" if error.filename else f"{error.strerror}"
+    return remedy(told, Path(folder), Path(folder), NOT_MADE)
 
 
 def remedy(output: str, folder: Path, log: Path, otherwise: str) -> str:
