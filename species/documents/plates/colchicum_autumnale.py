@@ -4,11 +4,11 @@ from math import cos, pi, radians, sin
 
 from species.documents.plates.frame import Drawing, Inset
 from species.documents.plates.individual import INK, Individual, mix, tint
-from species.documents.plates.leaf import Pose, draw_blade, look_of, profile
+from species.documents.plates.leaf import Pose, draw_blade, look_of
 from species.documents.plates.lens import LeafDetail, leaf_against_light
+from species.documents.plates.outline import profile
 from species.documents.plates.posture import crumbs, earth_inset, fan, near_edge
-from species.documents.plates.stem import draw_stem, taper
-from species.documents.plates.svg import Point, Sheet, bow, smooth
+from species.documents.plates.svg import Point, Sheet, smooth
 from species.documents.plates.veins import parallel
 
 NAME = "meadow saffron (Colchicum autumnale)"

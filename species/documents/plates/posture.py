@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from random import Random
 
 from species.documents.plates.individual import INK, Individual
-from species.documents.plates.leaf import Outline, Pose, draw_blade, look_of, profile
+from species.documents.plates.leaf import Pose, draw_blade, look_of
+from species.documents.plates.outline import Outline, profile
 from species.documents.plates.svg import Point, Sheet, strokes
 from species.documents.plates.veins import parallel
 

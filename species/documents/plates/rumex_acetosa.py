@@ -4,8 +4,9 @@ from math import cos, radians, sin
 
 from species.documents.plates.frame import Drawing, Inset
 from species.documents.plates.individual import INK, Individual, mix, tint
-from species.documents.plates.leaf import Outline, Pose, arrow, draw_blade, look_of, profile
+from species.documents.plates.leaf import Pose, draw_blade, look_of
 from species.documents.plates.lens import LeafDetail, leaf_against_light
+from species.documents.plates.outline import Outline, arrow, profile
 from species.documents.plates.posture import crumbs, earth_inset, fan, near_edge
 from species.documents.plates.stem import draw_stem, sides, taper
 from species.documents.plates.svg import Point, Points, Sheet, along, bow, ovals, smooth, straight
