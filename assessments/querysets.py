@@ -74,6 +74,22 @@ class SittingQuerySet(QuerySet):
         return self.standing().filter(late | over, settled_at__isnull=True)
 
 
+class QuestionQuerySet(QuerySet):
+    """Questions of sittings."""
+
+    def shown(self) -> Self:
+        """Questions that the person has had before them."""
+        return self.filter(first_shown_at__isnull=False)
+
+    def of_seat(self, person_id: int, paper_key: str) -> Self:
+        """The questions of one person's sitting of one paper; an annulled one has none."""
+        return self.filter(
+            sitting__seat__person_id=person_id,
+            sitting__seat__paper__key=paper_key,
+            sitting__annulled_at__isnull=True,
+        )
+
+
 class EvidenceQuerySet(QuerySet):
     """Evidence, in the order in which it counts. Rows are added, and never changed or removed."""
 

@@ -6,7 +6,7 @@ from django.conf import settings
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from assessments.querysets import PaperQuerySet, SeatQuerySet, SittingQuerySet
+from assessments.querysets import PaperQuerySet, QuestionQuerySet, SeatQuerySet, SittingQuerySet
 from assessments.rules.evidence import Confidence, Decision
 from species.models import Pair, Species, Specimen
 
@@ -140,6 +140,8 @@ class Question(models.Model):
         Specimen, models.PROTECT, related_name="questions", verbose_name=_("specimen")
     )
     first_shown_at = models.DateTimeField(_("first shown at"), null=True, blank=True)
+
+    objects = QuestionQuerySet.as_manager()
 
     class Meta:
         verbose_name = _("question")

@@ -1,0 +1,147 @@
+"""What of the bank may still be set to somebody, as the rules draw papers from it."""
+
+from collections import Counter, defaultdict
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil
+from typing import Any
+
+from django.conf import settings
+from django.db.models import Count, Exists, OuterRef, QuerySet
+
+from assessments.models import Evidence, Paper, Question, Seen, Sitting
+from assessments.rules.blueprint import Blueprint, Candidate, Cell, pair_quotas, stage_quotas
+from assessments.rules.standard import PairFacts, Side, StandardFacts
+from species.models import Determination, Photo, Specimen
+
+LEAST_SHARE, LARGEST_SHARE = Fraction(2, 5), Fraction(3, 5)
+
+
+@dataclass(frozen=True)
+class Share:
+    """What one person may be shown, and how many individuals of each kind and place they answered before."""
+
+    candidates: tuple[Candidate, ...]
+    answered: Mapping[Cell, int]
+
+
+def usable_specimens() -> QuerySet[Specimen]:
+    """Specimens that may be set: confirmed, for assessment, in the bank, with a picture.
+
+    Drawings only where the school is invented (the setting DRAWINGS_COUNT).
+    """
+    specimens = Specimen.objects.for_assessment().confirmed().in_the_bank()
+    if not settings.DRAWINGS_COUNT:
+        specimens = specimens.photographed()
+    return specimens.filter(Exists(Photo.objects.filter(specimen=OuterRef("pk"))))
+
+
+def shares_of(people: Collection[int], facts: StandardFacts, pairs: Sequence[PairFacts]) -> dict[int, Share]:
+    """For each of these users what a paper over these pairs can be drawn from; five queries."""
+    rows = _rows(pairs)
+    met = _individuals_met(people)
+    answered = _answered(people, pairs)
+    sides = {pair.gathered: Side.EDIBLE for pair in pairs} | {pair.mistaken: Side.DANGEROUS for pair in pairs}
+    fair = [row for row in rows if _is_fair(row, sides, facts, pairs)]
+    return {
+        person: Share(
+            tuple(_candidate(row, sides) for row in fair if row["individual_id"] not in met[person]),
+            answered[person],
+        )
+        for person in people
+    }
+
+
+def _rows(pairs: Sequence[PairFacts]) -> list[Mapping[str, Any]]:
+    species = {pair.gathered for pair in pairs} | {pair.mistaken for pair in pairs}
+    specimens = usable_specimens().filter(species__key__in=species).annotate(uses=Count("questions"))
+    columns = ("pk", "individual_id", "individual__locality_id", "species__key", "stage", "seen_on", "uses")
+    return [dict(row) for row in specimens.values(*columns)]
+
+
+def _is_fair(
+    row: Mapping[str, Any], sides: Mapping[str, Side], facts: StandardFacts, pairs: Sequence[PairFacts]
+) -> bool:
+    """Whether the specimen can count: an edible one only in the stages its pairs are asked in."""
+    species = row["species__key"]
+    if sides[species] is Side.DANGEROUS or species in facts.recognise_only:
+        return True
+    mine = (pair for pair in pairs if pair.gathered == species)
+    return any(pair.edible_stages is None or row["stage"] in pair.edible_stages for pair in mine)
+
+
+def _candidate(row: Mapping[str, Any], sides: Mapping[str, Side]) -> Candidate:
+    return Candidate(
+        key=str(row["pk"]),
+        individual=str(row["individual_id"]),
+        species=row["species__key"],
+        stage=row["stage"],
+        locality=str(row["individual__locality_id"]),
+        day=row["seen_on"],
+        side=sides[row["species__key"]],
+        uses=row["uses"],
+    )
+
+
+def _individuals_met(people: Collection[int]) -> dict[int, set[int]]:
+    """For each user the individual plants they have seen, named, or have before them in an open sitting."""
+    met: dict[int, set[int]] = defaultdict(set)
+    seen = Seen.objects.filter(person_id__in=people)
+    for person, individual in seen.values_list("person_id", "specimen__individual_id"):
+        met[person].add(individual)
+    named = Determination.objects.filter(determiner_id__in=people)
+    for person, individual in named.values_list("determiner_id", "specimen__individual_id"):
+        if person is not None:
+            met[person].add(individual)
+    drawn = Question.objects.filter(sitting__in=Sitting.objects.under_way(), sitting__seat__person__in=people)
+    for person, individual in drawn.values_list("sitting__seat__person_id", "specimen__individual_id"):
+        met[person].add(individual)
+    return met
+
+
+def _answered(people: Collection[int], pairs: Sequence[PairFacts]) -> dict[int, Counter[Cell]]:
+    species = {pair.gathered for pair in pairs} | {pair.mistaken for pair in pairs}
+    rows = Evidence.objects.of_people(list(people)).filter(specimen__species__key__in=species)
+    found: dict[int, Counter[Cell]] = defaultdict(Counter)
+    columns = (
+        "person_id", "specimen__individual_id", "specimen__species__key",
+        "specimen__individual__locality_id", "specimen__seen_on",
+    )
+    for person, _individual, key, locality, day in rows.order_by().values_list(*columns).distinct():
+        found[person][key, str(locality), day] += 1
+    return found
+
+
+def quotas_for(questions: int, dangerous: int, edible: int) -> dict[str, int]:
+    """How many questions of each species a paper asks for at least, and at most.
+
+    `dangerous`, `edible`: how many species there are on each side. Two fifths of the paper are spread evenly
+    over each side; the rest is left to chance, so that proportions give nothing away.
+    """
+    even = LEAST_SHARE * questions
+    return {
+        "dangerous_each": int(even / dangerous),
+        "edible_each": int(even / edible),
+        "per_species": ceil(LARGEST_SHARE * questions / min(dangerous, edible)) + 2,
+    }
+
+
+def blueprint_of(paper: Paper, pairs: Sequence[PairFacts]) -> Blueprint:
+    """The blueprint of a paper, from what was written down when it was set."""
+    wanted = paper.blueprint
+    stages: dict[tuple[str, str], int] = {}
+    if wanted.get("each_stage"):
+        for species in dict.fromkeys(pair.mistaken for pair in pairs):
+            asked = [pair.required_stages for pair in pairs if pair.mistaken == species]
+            required = list(dict.fromkeys(stage for each in asked for stage in each))
+            if required and wanted["dangerous_each"] >= len(required):
+                stages |= {(species, stage): wanted["dangerous_each"] // len(required) for stage in required}
+    quotas = pair_quotas(pairs, wanted["dangerous_each"], wanted["edible_each"])
+    return Blueprint(paper.questions, (*quotas, *stage_quotas(stages)), per_species=wanted["per_species"])
+
+
+def pairs_of_paper(paper: Paper, facts: StandardFacts) -> tuple[PairFacts, ...]:
+    """The pairs of a paper as its standard asks for them."""
+    keys = set(paper.pairs.values_list("key", flat=True))
+    return tuple(pair for pair in facts.dangerous_pairs if pair.key in keys)
