@@ -81,8 +81,8 @@ class _Reader:
         elif word.startswith("×") and len(word) > 1:
             self._take_hybrid_sign(word[1:])
             self._take(word[1:], following)
-        elif word in _QUALIFIERS:
-            self.qualifier = self.qualifier or _QUALIFIERS[word]
+        elif word.casefold() in _QUALIFIERS:
+            self.qualifier = self.qualifier or _QUALIFIERS[word.casefold()]
         elif self.wants_genus and word[0].isupper():
             self._take_genus(word)
         elif self._is_rank_word(word, following):

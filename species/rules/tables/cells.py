@@ -100,7 +100,7 @@ class Cells:
         return tuple(sorted(found))
 
     def reference(self, column: str, what: str, known: Collection[str], required: bool = True) -> str:
-        """A key that has to stand in another table; the nearest known ones are named where it does not."""
+        """A key that has to stand in another table; the nearest known one is named where it does not."""
         value = self.text(column, required=required)
         if value and value not in known:
             self._unknown(column, what, value, known)
@@ -115,7 +115,7 @@ class Cells:
         return values
 
     def _unknown(self, column: str, what: str, value: str, known: Collection[str]) -> None:
-        nearest = ", ".join(nearest_names(value, known))
+        nearest = "".join(nearest_names(value, known, 1))
         self.fault(column, Fault.UNKNOWN_KEY, what=what, value=value, nearest=nearest)
 
 

@@ -56,11 +56,12 @@ def _check_once(file: str, column: str, keys: Iterable[tuple[int, Hashable]], pr
 def _check_teaching(flora: Flora, problems: Problems) -> None:
     taught = _members(flora.teaching)
     pairs = {each.key: each for each in flora.lookalikes.pairs}
+    known = {each.key for each in flora.plants.species}
     for each in flora.teaching.pairs:
         pair = pairs.get(each.member)
         sides = (pair.gathered, pair.mistaken) if pair else ()
         for side in sides:
-            if side not in taught.get(each.module, set()):
+            if side in known and side not in taught.get(each.module, set()):
                 problems.add(
                     "module_pairs.csv", each.row, "pair", Fault.SIDE_NOT_TAUGHT,
                     pair=each.member, species=side, module=each.module,

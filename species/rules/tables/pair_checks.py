@@ -107,8 +107,8 @@ class PairChecks:
 
     def _relation(self, listed: PairCharacterRecord, combination: Combination) -> Relation | None:
         pair = self.pairs.get(listed.pair)
-        if pair is None:
-            return None
+        if pair is None or not {pair.gathered, pair.mistaken} <= self.edibility.keys():
+            return None  # a problem already, of the table of pairs
         return relation(
             self.characters[listed.character],
             self.scores.get(pair.gathered, {}),

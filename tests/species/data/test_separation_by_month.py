@@ -1,7 +1,7 @@
 """The tables, put through the rule, give what an independent script gave for every pair, month and stage.
 
-`separation_by_month.json` was computed with the rule of the state table by an independent script, which shares
-no code with the project.
+`separation_by_month.json` was computed with the rule of the state table by an independent script that
+shares no code with the project.
 """
 
 import json
