@@ -11,8 +11,34 @@ class PersonQuerySet(QuerySet):
 
     def with_role(self, role: str, today: date) -> Self:
         return self.filter(
-            Q(roles__until__isnull=True) | Q(roles__until__gte=today), roles__role=role, roles__since__lte=today
+            Q(roles__until__isnull=True) | Q(roles__until__gte=today),
+            roles__role=role,
+            roles__since__lte=today,
         ).distinct()
+
+    def attending(self, courses: QuerySet) -> Self:
+        """People with a place, or a turn on the waiting list, in one of these courses (a queryset of ids)."""
+        return self.filter(enrolments__course__in=courses, enrolments__withdrawn_at__isnull=True)
+
+    def teaching(self, courses: QuerySet) -> Self:
+        """Tutors of one of these courses (a queryset of ids)."""
+        return self.filter(courses_taught__in=courses)
+
+    def with_a_place_at(self, meeting_id: int) -> Self:
+        """People with a place in the course of a meeting."""
+        return self.filter(
+            enrolments__course__meetings=meeting_id,
+            enrolments__withdrawn_at__isnull=True,
+            enrolments__waiting=False,
+        )
+
+    def called(self, word: str) -> Self:
+        """People with this word in their name or their address."""
+        return self.filter(Q(name__icontains=word) | Q(user__email__icontains=word))
+
+    def here(self) -> Self:
+        """People who have not left the school."""
+        return self.filter(left_on__isnull=True)
 
     def in_course(self, course_id: int) -> Self:
         return self.filter(enrolments__course_id=course_id, enrolments__withdrawn_at__isnull=True)
@@ -37,6 +63,10 @@ class CourseQuerySet(QuerySet):
     def running_on(self, today: date) -> Self:
         return self.filter(starts_on__lte=today, ends_on__gte=today)
 
+    def not_over(self, today: date) -> Self:
+        """Courses that run today or are still to begin."""
+        return self.filter(ends_on__gte=today)
+
     def taught_by(self, person_id: int) -> Self:
         return self.filter(tutors=person_id)
 
@@ -59,6 +89,13 @@ class MeetingQuerySet(QuerySet):
 
     def without_leader(self) -> Self:
         return self.filter(leader__isnull=True)
+
+    def standing(self) -> Self:
+        """Meetings that were not cancelled."""
+        return self.filter(cancelled_at__isnull=True)
+
+    def led_or_assisted_by(self, person_id: int) -> Self:
+        return self.filter(Q(leader_id=person_id) | Q(assistants=person_id)).distinct()
 
     def of_people_in(self, person_id: int) -> Self:
         """Meetings of the courses in which this person has a place."""
@@ -94,6 +131,10 @@ class InvitationQuerySet(QuerySet):
     def usable(self, now: datetime) -> Self:
         return self.filter(accepted_at__isnull=True, withdrawn_at__isnull=True, closes_at__gt=now)
 
+    def unanswered(self) -> Self:
+        """Neither accepted nor withdrawn; the time to accept may be over."""
+        return self.filter(accepted_at__isnull=True, withdrawn_at__isnull=True)
+
 
 class ApplicationQuerySet(QuerySet):
     """Applications for a certificate."""
@@ -116,4 +157,6 @@ class RequirementRecordQuerySet(QuerySet):
     """Proofs that a requirement is met."""
 
     def valid_on(self, today: date) -> Self:
-        return self.filter(valid_from__lte=today).filter(Q(valid_until__isnull=True) | Q(valid_until__gte=today))
+        return self.filter(valid_from__lte=today).filter(
+            Q(valid_until__isnull=True) | Q(valid_until__gte=today)
+        )

@@ -1,6 +1,6 @@
 """Granting and ending roles; the groups that open pages of the lower rooms follow from them."""
 
-from datetime import date
+from datetime import date, timedelta
 
 from django.contrib.auth.models import Group, Permission
 from django.db import transaction
@@ -39,8 +39,18 @@ PERMISSIONS_BY_ROLE: dict[str, tuple[str, ...]] = {
 }
 
 
+class LastOrganiser(Exception):
+    """Without this role the school would have no organiser, and nobody could give one the role again."""
+
+
 def grant_role(
-    person: Person, role: str, *, today: date, by: Person | None = None, until: date | None = None, reason: str = ""
+    person: Person,
+    role: str,
+    *,
+    today: date,
+    by: Person | None = None,
+    until: date | None = None,
+    reason: str = "",
 ) -> RoleGrant:
     """Give a person a role from today on; giving it twice changes nothing."""
     with transaction.atomic():
@@ -50,6 +60,23 @@ def grant_role(
         )
         follow_roles(person, today=today)
     return grant
+
+
+def end_role(grant: RoleGrant, *, today: date) -> None:
+    """Take a role away at once: yesterday was its last day. Raises LastOrganiser."""
+    with transaction.atomic():
+        if grant.role == Role.ORGANISER and not _another_organiser(grant.person, today):
+            raise LastOrganiser
+        grant.until = today - timedelta(days=1)
+        grant.save(update_fields=["until"])
+        follow_roles(grant.person, today=today)
+
+
+def _another_organiser(person: Person, today: date) -> bool:
+    # The rows are locked, so that two organisers cannot end each other's role at the same moment.
+    held = RoleGrant.objects.select_for_update().held_on(today).filter(role=Role.ORGANISER)
+    others = held.exclude(person=person).filter(person__left_on__isnull=True)
+    return bool(list(others))
 
 
 def follow_roles(person: Person, *, today: date) -> None:

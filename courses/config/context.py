@@ -9,7 +9,8 @@ from django.utils import timezone
 from django.utils.functional import SimpleLazyObject
 from django.utils.translation import gettext as _
 
-from courses.queries.people import Viewer, the_school, viewer_of
+from courses.queries.people import Viewer, the_school
+from courses.views.access import viewer_for
 
 STALE_AFTER_DAYS = 14
 
@@ -21,13 +22,6 @@ class Section:
     url: str
     label: str
     current: bool
-
-
-def viewer_for(request: HttpRequest) -> Viewer:
-    """The viewer of a request, asked for once."""
-    if not hasattr(request, "_viewer"):
-        request._viewer = viewer_of(request.user, timezone.localdate())  # type: ignore[attr-defined, arg-type]
-    return request._viewer  # type: ignore[attr-defined, no-any-return]
 
 
 def sections_for(viewer: Viewer, path: str) -> list[Section]:

@@ -2,6 +2,8 @@
 
 from django.urls import include, path
 
+import courses.config.checks  # noqa: F401 (registers itself: nothing else would load it)
+
 urlpatterns = [
     path("account/", include("allauth.urls")),
     path("", include("species.urls")),

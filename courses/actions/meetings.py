@@ -1,0 +1,76 @@
+"""Planning, moving, cancelling and restoring meetings; whoever would come in vain is told."""
+
+from collections.abc import Sequence
+from datetime import datetime
+
+from django.db import transaction
+from django.db.models import QuerySet
+from django.urls import reverse
+
+from courses.actions.letters import full_address, write_to
+from courses.models import Meeting, MeetingModule, Person
+from species.models import Module
+
+
+class MeetingOver(Exception):
+    """The meeting has begun, so it cannot be cancelled any more."""
+
+
+def keep_meeting(
+    meeting: Meeting, *, modules: Sequence[Module], assistants: Sequence[Person], now: datetime
+) -> Meeting:
+    """Save a new or changed meeting with its modules in order.
+
+    If a coming meeting of a course moved in time or place, everybody who has a place is written to.
+    """
+    with transaction.atomic():
+        before = Meeting.objects.select_for_update().filter(pk=meeting.pk).first()
+        meeting.save()
+        meeting.modules_in_order.all().delete()
+        MeetingModule.objects.bulk_create(
+            MeetingModule(meeting=meeting, module=module, order=order)
+            for order, module in enumerate(modules, 1)
+        )
+        meeting.assistants.set(assistants)
+        if (
+            before is not None
+            and before.cancelled_at is None
+            and _when_and_where(before) != _when_and_where(meeting)
+        ):
+            _tell(meeting, "moved", now)
+    return meeting
+
+
+def cancel_meeting(meeting: Meeting, *, now: datetime) -> None:
+    """Cancel a coming meeting and write to everybody who has a place. Raises MeetingOver."""
+    with transaction.atomic():
+        locked = Meeting.objects.select_for_update(of=("self",)).get(pk=meeting.pk)
+        if locked.starts_at <= now:
+            raise MeetingOver
+        if locked.cancelled_at is None:
+            locked.cancelled_at = now
+            locked.save(update_fields=["cancelled_at"])
+            _tell(locked, "cancelled", now)
+
+
+def restore_meeting(meeting: Meeting, *, now: datetime) -> None:
+    """Hold a cancelled meeting after all, and write to everybody who has a place."""
+    with transaction.atomic():
+        if Meeting.objects.filter(pk=meeting.pk, cancelled_at__isnull=False).update(cancelled_at=None):
+            meeting.cancelled_at = None
+            _tell(meeting, "restored", now)
+
+
+def _when_and_where(meeting: Meeting) -> tuple[object, ...]:
+    return meeting.starts_at, meeting.ends_at, meeting.site_id, meeting.place
+
+
+def _tell(meeting: Meeting, letter: str, now: datetime) -> None:
+    if meeting.starts_at <= now:
+        return
+    link = full_address(reverse("courses:meeting", args=[meeting.key]))
+    write_to(_expected_at(meeting), letter, {"meeting": meeting, "link": link})
+
+
+def _expected_at(meeting: Meeting) -> QuerySet[Person]:
+    return Person.objects.with_a_place_at(meeting.pk).select_related("user")

@@ -1,0 +1,65 @@
+"""An organiser's first page: who is ready, and what is overdue."""
+
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+
+from courses.models import Application, Invitation, Meeting, RequirementRecord
+from courses.rules.readiness import LAPSES_SOON_DAYS
+
+from .invitations import InvitationLine, invitation_state
+from .meetings import MeetingLine, meeting_lines
+
+LEADERLESS_SHOWN = 8
+
+
+@dataclass(frozen=True)
+class Lapse:
+    """The latest proof of a requirement that somebody showed, which has lapsed or lapses soon."""
+
+    record: RequirementRecord
+    has_lapsed: bool
+
+
+@dataclass(frozen=True)
+class OrganiserHome:
+    """Who is ready, what is overdue."""
+
+    leaderless: tuple[MeetingLine, ...]
+    lapses: tuple[Lapse, ...]
+    applications: tuple[Application, ...]
+    invitations: tuple[InvitationLine, ...]
+
+    @property
+    def is_clear(self) -> bool:
+        return not (self.leaderless or self.lapses or self.applications or self.invitations)
+
+
+def organiser_home(now: datetime, today: date) -> OrganiserHome:
+    """The first page of an organiser, in a constant number of queries."""
+    leaderless = Meeting.objects.coming(now).walks().without_leader().order_by("starts_at").values("pk")
+    lines = meeting_lines(Meeting.objects.filter(pk__in=leaderless[:LEADERLESS_SHOWN]), now)
+    applications = Application.objects.undecided().select_related("person", "standard").order_by("applied_at")
+    invitations = Invitation.objects.unanswered().select_related("course", "invited_by")
+    return OrganiserHome(
+        leaderless=tuple(lines),
+        lapses=tuple(lapses(today)),
+        applications=tuple(applications),
+        invitations=tuple(InvitationLine(each, invitation_state(each, now)) for each in invitations),
+    )
+
+
+def lapses(today: date) -> list[Lapse]:
+    """Requirements whose latest proof lapsed, or lapses within sixty days, soonest first; one query."""
+    latest: dict[tuple[int, str], RequirementRecord] = {}
+    rows = RequirementRecord.objects.filter(person__left_on__isnull=True).select_related("person")
+    for row in rows:
+        key = (row.person_id, row.kind)
+        if key not in latest or _end(row) > _end(latest[key]):
+            latest[key] = row
+    soon = today + timedelta(days=LAPSES_SOON_DAYS)
+    due = [row for row in latest.values() if _end(row) <= soon]
+    return [Lapse(row, _end(row) < today) for row in sorted(due, key=_end)]
+
+
+def _end(record: RequirementRecord) -> date:
+    return record.valid_until or date.max

@@ -1,0 +1,45 @@
+"""What the page of one meeting shows."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from courses.models import Meeting, Person
+
+from .meetings import meeting_when
+from .people import Viewer
+from .plan import ModulePlan, plan_of
+from .register import Register, register_of
+from .visible import meetings_planned_by, meetings_run_by
+
+
+@dataclass(frozen=True)
+class MeetingPage:
+    """One meeting. The register is there for those who keep it alone."""
+
+    meeting: Meeting
+    when: str
+    is_planned: bool
+    assistants: tuple[Person, ...]
+    plan: tuple[ModulePlan, ...]
+    register: Register | None
+
+    @property
+    def place(self) -> str:
+        return self.meeting.site.locality.name if self.meeting.site else self.meeting.place
+
+    @property
+    def lacks_leader(self) -> bool:
+        return self.meeting.is_walk and self.meeting.leader is None and self.when == "coming"
+
+
+def meeting_page(meeting: Meeting, viewer: Viewer, now: datetime) -> MeetingPage:
+    """All that the page shows, in a constant number of queries."""
+    is_kept = meetings_run_by(viewer).filter(pk=meeting.pk).exists()
+    return MeetingPage(
+        meeting=meeting,
+        when=meeting_when(meeting, now),
+        is_planned=meetings_planned_by(viewer).filter(pk=meeting.pk).exists(),
+        assistants=tuple(meeting.assistants.all()),
+        plan=tuple(plan_of(meeting)),
+        register=register_of(meeting, now) if is_kept else None,
+    )
