@@ -9,7 +9,6 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
-from math import ceil
 
 KEY, LEFT = "key", "leave"
 """What an answer can be, besides the name of another plant: as keyed, or left alone."""
@@ -64,7 +63,7 @@ def strong_agree_on_another(answers: Sequence[str], rest: Sequence[float]) -> bo
     _named(answers, rest)
     if len(answers) < 2:
         return False
-    size = max(2, ceil(len(answers) / 3))
+    size = max(2, round(len(answers) / 3))
     edge = sorted(rest, reverse=True)[size - 1]
     top = [answer for answer, score in zip(answers, rest, strict=True) if score >= edge]
     others = Counter(answer for answer in top if answer not in (KEY, LEFT))

@@ -8,6 +8,7 @@ from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from fractions import Fraction
 from itertools import count
+from typing import Any
 
 from assessments.rules.evidence import AnswerFacts, Decision, Medium, SpecimenFacts
 from assessments.rules.ledger import Ledger, open_ledger
@@ -48,7 +49,7 @@ LILY_PAIR = PairFacts("ramsons-lily", "ramsons", "lily")
 _numbers = count(1)
 
 
-def standard(*pairs: PairFacts, bars: Bars = PARTICIPANT, **changes: object) -> StandardFacts:
+def standard(*pairs: PairFacts, bars: Bars = PARTICIPANT, **changes: Any) -> StandardFacts:
     """A standard with these pairs (cow parsley and hemlock if none is named) that asks for no live run."""
     pairs = pairs or (HEMLOCK_PAIR,)
     facts = StandardFacts(
@@ -63,7 +64,7 @@ def standard(*pairs: PairFacts, bars: Bars = PARTICIPANT, **changes: object) -> 
         valid_months=24,
         pairs=pairs,
     )
-    return replace(facts, **changes)  # type: ignore[arg-type]
+    return replace(facts, **changes)
 
 
 def shown(
@@ -79,7 +80,7 @@ def shown(
     at: datetime | None = None,
     void: bool = False,
     drawn: bool = False,
-    **answer: object,
+    **answer: Any,
 ) -> AnswerFacts:
     """One answer to a specimen of its own, from a place of its own, an hour after the one made before it."""
     number = next(_numbers)
@@ -96,27 +97,27 @@ def shown(
         drawn,
     )
     facts = AnswerFacts(specimen, decision, moment, number, moment, named_species=named)
-    return replace(facts, **answer)  # type: ignore[arg-type]
+    return replace(facts, **answer)
 
 
-def live(species: str, decision: Decision, named: str | None = None, **more: object) -> AnswerFacts:
+def live(species: str, decision: Decision, named: str | None = None, **more: Any) -> AnswerFacts:
     """One answer in front of the living plant."""
-    return shown(species, decision, named, medium=Medium.LIVE, **more)  # type: ignore[arg-type]
+    return shown(species, decision, named, medium=Medium.LIVE, **more)
 
 
-def caught(times: int, species: str = "hemlock", **more: object) -> list[AnswerFacts]:
+def caught(times: int, species: str = "hemlock", **more: Any) -> list[AnswerFacts]:
     """So many different specimens of a dangerous species, all refused."""
-    return [shown(species, REFUSE, species, **more) for _ in range(times)]  # type: ignore[arg-type]
+    return [shown(species, REFUSE, species, **more) for _ in range(times)]
 
 
-def gathered(times: int, species: str = "hemlock", **more: object) -> list[AnswerFacts]:
+def gathered(times: int, species: str = "hemlock", **more: Any) -> list[AnswerFacts]:
     """So many different specimens of a dangerous species, all gathered."""
-    return [shown(species, GATHER, "cow-parsley", **more) for _ in range(times)]  # type: ignore[arg-type]
+    return [shown(species, GATHER, "cow-parsley", **more) for _ in range(times)]
 
 
-def recognised(times: int, species: str = "cow-parsley", **more: object) -> list[AnswerFacts]:
+def recognised(times: int, species: str = "cow-parsley", **more: Any) -> list[AnswerFacts]:
     """So many different specimens of an edible species, all gathered by their right name."""
-    return [shown(species, GATHER, species, **more) for _ in range(times)]  # type: ignore[arg-type]
+    return [shown(species, GATHER, species, **more) for _ in range(times)]
 
 
 def hemlock_ledger(

@@ -1,6 +1,7 @@
 """The ledger of a dangerous species: every row of the rule of what counts, and every case around it."""
 
 from datetime import date, timedelta
+from typing import Any
 
 import pytest
 
@@ -158,7 +159,7 @@ def test_a_specimen_that_is_disputed_today_counts_nowhere():
 
 
 def test_a_specimen_determined_anew_is_simply_counted_under_its_new_name():
-    answer = {"decision": GATHER, "named": "cow-parsley", "key": "a"}
+    answer: dict[str, Any] = {"decision": GATHER, "named": "cow-parsley", "key": "a"}
     as_parsley, as_hemlock = stand([shown("cow-parsley", **answer)]), stand([shown("hemlock", **answer)])
     assert (counts(as_parsley.dangerous[0]), counts(as_parsley.edible[0])) == ((0, 0, 0), (1, 0, 0))
     assert (counts(as_hemlock.dangerous[0]), counts(as_hemlock.edible[0])) == ((0, 1, 0), (0, 0, 0))
@@ -236,7 +237,7 @@ def test_the_paper_opened_first_is_first_whenever_it_was_delivered():
 
 
 def test_within_a_paper_the_position_decides():
-    opened = {"opened_at": START + timedelta(days=1), "at": START + timedelta(days=1)}
+    opened: dict[str, Any] = {"opened_at": START + timedelta(days=1), "at": START + timedelta(days=1)}
     second = shown("hemlock", REFUSE, individual="a", **opened, position=2)
     first = shown("hemlock", LEAVE, individual="a", **opened, position=1)
     assert counts(hemlock_ledger([second, first])) == (0, 0, 1)

@@ -1,5 +1,7 @@
 """The ledger of an edible species: recognised or not."""
 
+from typing import Any
+
 import pytest
 
 from assessments.rules.standard import PairFacts
@@ -67,7 +69,7 @@ def test_a_void_specimen_counts_in_neither_direction():
 
 
 def test_no_more_than_two_from_one_place_and_day_count_either_way():
-    here = {"locality": "the mill", "day": shown("x", GATHER).specimen.day}
+    here: dict[str, Any] = {"locality": "the mill", "day": shown("x", GATHER).specimen.day}
     answers = [*recognised(2, **here), shown("cow-parsley", REFUSE, **here), *recognised(1, **here)]
     ledger = parsley_ledger(answers)
     assert counts(ledger) == (2, 0, 0)

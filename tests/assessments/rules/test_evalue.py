@@ -146,14 +146,14 @@ def test_needed_with_so_weak_a_bar_is_never_below_zero():
     assert still_needed(5, 0, SideBar.of("0.5", 2, "0.9")) == 0
 
 
-@pytest.mark.parametrize("counts", [(-1, 0), (0, -1)])
-def test_negative_counts_are_refused(counts):
+@pytest.mark.parametrize(("clean", "misses"), [(-1, 0), (0, -1)])
+def test_negative_counts_are_refused(clean, misses):
     with pytest.raises(ValueError, match="negative"):
-        log_e(*counts, PARTICIPANT.dangerous)
+        log_e(clean, misses, PARTICIPANT.dangerous)
     with pytest.raises(ValueError, match="negative"):
-        still_needed(*counts, PARTICIPANT.dangerous)
+        still_needed(clean, misses, PARTICIPANT.dangerous)
     with pytest.raises(ValueError, match="negative"):
-        anytime_upper_limit(*counts, Fraction(1, 10), Fraction(10))
+        anytime_upper_limit(clean, misses, Fraction(1, 10), Fraction(10))
 
 
 def test_numbers_that_make_no_test_are_refused():

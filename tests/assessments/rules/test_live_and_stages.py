@@ -1,6 +1,7 @@
 """What a pair asks beyond its counts: the live run, and the stages shown."""
 
 from datetime import date, timedelta
+from typing import Any
 
 import pytest
 
@@ -24,8 +25,8 @@ from .specimens import (
 )
 
 APRIL, MAY = date(2031, 4, 5), date(2031, 5, 3)
-MILL = {"locality": "the mill", "day": APRIL}
-WEIR = {"locality": "the weir", "day": MAY}
+MILL: dict[str, Any] = {"locality": "the mill", "day": APRIL}
+WEIR: dict[str, Any] = {"locality": "the weir", "day": MAY}
 
 
 def run_of(answers, clean_needed=3, occasions_needed=2, **more):
