@@ -14,7 +14,8 @@ BASE_DIR = Path(__file__).resolve().parents[2]
 VAR_DIR = Path(Environment({}).word("KENSPECKLE_VAR") or BASE_DIR / ".var")
 env = Environment(settings_file(VAR_DIR / "settings.env"))
 
-# DEMO is set by `manage.py demo` and by the tests, never by hand: it opens one-tap entry without a code.
+# DEMO is set by `manage.py demo`, which also marks `.var/` with it, and by the tests; never by hand. It opens
+# one-tap entry without a code, and it is the only place where drawings count.
 DEMO = env.switch("KENSPECKLE_DEMO")
 DEBUG = env.switch("KENSPECKLE_DEBUG")
 SECRET_KEY = env.word("KENSPECKLE_SECRET_KEY") or secret(VAR_DIR / "keys", "secret_key")

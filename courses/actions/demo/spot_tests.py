@@ -13,17 +13,18 @@ from courses.actions.demo.planting import Kind
 from courses.models import Site
 from species.models import Determination, Individual, Species, Specimen
 from species.rules.season import stages_showing
-from species.rules.vocabulary import Settlement, Use
+from species.rules.vocabulary import Settlement, Stage, Use
 
 EDIBLE_STATIONS = 4
+NOT_AT_A_STATION = (Stage.SEEDLING, Stage.DORMANT)
 Skips = Callable[[Learner, str, date], bool]
 
 
 def showing_kinds(kinds: dict[str, Kind], day: date) -> dict[str, list[str]]:
-    """The kinds that show on a day, each with its stages then."""
+    """The kinds that can be met above ground on a day, each with its stages then."""
     found = {}
     for key, kind in kinds.items():
-        stages = [stage.value for stage in stages_showing(kind.calendar, day) if stage.value in kind.stages]
+        stages = [stage.value for stage in stages_showing(kind.calendar, day) if stage not in NOT_AT_A_STATION]
         if stages:
             found[key] = stages
     return found
@@ -43,26 +44,38 @@ def hold_spot_test(
     wanted = [(k, random.choice(s)) for k, s in dangerous.items() for _ in range(per_species)]
     wanted += [(key, random.choice(edible[key])) for key in few]
     random.shuffle(wanted)
-    for number, (key, stage) in enumerate(wanted, start=1):
-        specimen = _live_specimen(key, stage, site, held_at, staff)
-        Station.objects.create(spot_test=test, number=number, specimen=specimen)
+    specimens = _live_specimens(wanted, site, held_at, staff)
+    Station.objects.bulk_create(
+        Station(spot_test=test, number=number, specimen=specimen) for number, specimen in enumerate(specimens, start=1)
+    )
     return test
 
 
-def _live_specimen(key: str, stage: str, site: Site, held_at: datetime, staff: tuple[User, User]) -> Specimen:
-    species = Species.objects.get(key=key)
-    plant = Individual.objects.create(locality_id=site.locality_id, label=f"live, {held_at:%Y-%m-%d}")
-    specimen = Specimen.objects.create(
-        individual=plant, seen_on=held_at.date(), stage=stage, use=Use.ASSESSMENT.value, added_by=staff[0],
-        added_at=held_at, species=species, settlement=Settlement.CONFIRMED.value, retired_on=held_at.date(),
-        retired_why="live, on that day only",
+def _live_specimens(
+    wanted: Sequence[tuple[str, str]], site: Site, held_at: datetime, staff: tuple[User, User]
+) -> list[Specimen]:
+    """Living plants of that day, each named by both, gone from the bank on the same day."""
+    species = {row.key: row for row in Species.objects.filter(key__in=[key for key, _stage in wanted])}
+    day = held_at.date()
+    plants = Individual.objects.bulk_create(
+        Individual(locality_id=site.locality_id, label=f"live, {day}") for _each in wanted
+    )
+    specimens = Specimen.objects.bulk_create(
+        Specimen(
+            individual=plant, seen_on=day, stage=stage, use=Use.ASSESSMENT.value, added_by=staff[0], added_at=held_at,
+            species=species[key], settlement=Settlement.CONFIRMED.value, retired_on=day,
+            retired_why="live, on that day only",
+        )
+        for plant, (key, stage) in zip(plants, wanted, strict=True)
     )
     Determination.objects.bulk_create(
-        Determination(specimen=specimen, determiner=user, species=species, said=species.name,
+        Determination(specimen=specimen, determiner=user, species=specimen.species,
+                      said=specimen.species.name if specimen.species else "",
                       characters="the living plant", determined_at=held_at)
+        for specimen in specimens
         for user in staff
     )
-    return specimen
+    return specimens
 
 
 def walk_stations(

@@ -35,6 +35,11 @@ class Command(BaseCommand):
             parser.add_argument(f"--{name.replace('_', '-')}", help=f"{question} (asked for when left out)")
 
     def handle(self, *args: Any, **options: Any) -> None:
+        if settings.DEMO:
+            raise CommandError(
+                "This folder holds the invented school. Delete .var, or set KENSPECKLE_VAR to another folder, "
+                "and call the command again."
+            )
         call_command("migrate", verbosity=0)
         if (school := School.objects.first()) is not None:
             raise CommandError(f"This site belongs to {school.name} already; nothing was changed.")
