@@ -3,6 +3,8 @@
 from django.urls import path
 
 from courses.views import (
+    certificates,
+    check,
     courses,
     demo,
     enrolment,
@@ -12,6 +14,7 @@ from courses.views import (
     meetings,
     papers,
     people,
+    readiness,
     register,
     roles,
     school,
@@ -62,4 +65,18 @@ urlpatterns = [
     path("sites/<int:pk>/", sites.site, name="site"),
     path("sites/<int:pk>/edit/", sites.site_edit, name="site_edit"),
     # certificates and readiness
+    path("certificates/", certificates.certificates, name="certificates"),
+    path("certificates/mine/", certificates.certificates_mine, name="certificates_mine"),
+    path("certificates/apply/<int:pk>/", certificates.apply, name="apply"),
+    path("certificates/applications/<int:pk>/", certificates.application, name="application"),
+    path(
+        "certificates/applications/<int:pk>/decide/", certificates.application_decide, name="application_decide"
+    ),
+    path("certificates/<str:number>/", certificates.certificate, name="certificate"),
+    path("certificates/<str:number>/paper.pdf", certificates.certificate_pdf, name="certificate_pdf"),
+    path("certificates/<str:number>/event/", certificates.certificate_event, name="certificate_event"),
+    path("certificates/<str:number>/name/", certificates.certificate_name, name="certificate_name"),
+    path("check/<str:key>/", check.check, name="check"),
+    path("readiness/", readiness.readiness, name="readiness"),
+    path("readiness/proofs/new/", readiness.requirement_new, name="requirement_new"),
 ]

@@ -23,7 +23,9 @@ def test_model_relations_point_down_or_level(room: str) -> None:
         f"{model.__name__}.{field.name} -> {field.related_model._meta.label}"
         for model in apps.get_app_config(room).get_models()
         for field in model._meta.get_fields()
-        if field.concrete and field.is_relation and field.related_model
+        if field.concrete
+        and field.is_relation
+        and field.related_model
         and field.related_model._meta.app_label in higher_than(room)
     ]
     assert upward == []

@@ -42,9 +42,7 @@ def apply_for(person: Person, standard: Standard, *, statement: bool, now: datet
     """Ask for a certificate. `statement`: the person says that all answers were their own."""
     try:
         with transaction.atomic():
-            return Application.objects.create(
-                person=person, standard=standard, applied_at=now, statement=statement
-            )
+            return Application.objects.create(person=person, standard=standard, applied_at=now, statement=statement)
     except IntegrityError as error:
         raise AlreadyApplied from error
 
@@ -97,9 +95,7 @@ def _undecided(application: Application) -> Application:
     return locked
 
 
-def _close(
-    application: Application, decider: Person, now: datetime, *, granted: bool, reason: str = ""
-) -> Application:
+def _close(application: Application, decider: Person, now: datetime, *, granted: bool, reason: str = "") -> Application:
     application.decided_at, application.decided_by = now, decider
     application.granted, application.reason = granted, reason
     application.save(update_fields=["decided_at", "decided_by", "granted", "reason"])
@@ -113,9 +109,7 @@ def _next_number(now: datetime) -> str:
     return f"{year}-{int(last.number.split('-')[1]) + 1 if last else 1:04d}"
 
 
-def record_event(
-    certificate: Certificate, kind: str, by: Person, reason: str, *, now: datetime
-) -> CertificateEvent:
+def record_event(certificate: Certificate, kind: str, by: Person, reason: str, *, now: datetime) -> CertificateEvent:
     """Suspend, lift a suspension, or withdraw. Raises NotPossibleNow where the state does not allow it."""
     needed = {"suspended": State.CURRENT, "lifted": State.SUSPENDED}
     with transaction.atomic():
@@ -124,6 +118,11 @@ def record_event(
         state = state_of(locked.valid_from, locked.valid_until, events, timezone.localdate(now))
         if state is State.WITHDRAWN or (kind in needed and state is not needed[kind]):
             raise NotPossibleNow(state)
-        return CertificateEvent.objects.create(
-            certificate=locked, kind=kind, happened_at=now, by=by, reason=reason
-        )
+        return CertificateEvent.objects.create(certificate=locked, kind=kind, happened_at=now, by=by, reason=reason)
+
+
+def show_name(certificate: Certificate, shown: bool) -> Certificate:
+    """The holder lets the check page show their name, or takes that back."""
+    certificate.name_is_public = shown
+    certificate.save(update_fields=["name_is_public"])
+    return certificate

@@ -88,8 +88,6 @@ def follow_roles(person: Person, *, today: date) -> None:
 def _group_of(role: str) -> Group:
     group, _made = Group.objects.get_or_create(name=f"school {role}")
     wanted = [name.split(".") for name in PERMISSIONS_BY_ROLE[role]]
-    permissions = [
-        Permission.objects.get(content_type__app_label=room, codename=codename) for room, codename in wanted
-    ]
+    permissions = [Permission.objects.get(content_type__app_label=room, codename=codename) for room, codename in wanted]
     group.permissions.set(permissions)
     return group

@@ -14,6 +14,6 @@ class KeptMail(BaseEmailBackend):
 
         for message in email_messages:
             SentMail.objects.create(
-                to=", ".join(message.recipients()), subject=message.subject, body=str(message.body)
+                to=", ".join(message.recipients()), subject=str(message.subject), body=str(message.body)
             )
         return len(email_messages)

@@ -115,10 +115,10 @@ STATIC_ROOT = VAR_DIR / "static"
 FILE_UPLOAD_PERMISSIONS = 0o640
 DATA_UPLOAD_MAX_MEMORY_SIZE = 2_500_000
 
-LANGUAGE_CODE = env.word("KENSPECKLE_LANGUAGE", "en")
-LANGUAGES = [("en", _("English")), ("de", _("German")), ("ga", _("Irish"))]
+LANGUAGE_CODE = env.word("KENSPECKLE_LANGUAGE", "en-gb")
+LANGUAGES = [("en-gb", _("English")), ("de", _("German")), ("ga", _("Irish"))]
 if LANGUAGE_CODE not in {code for code, _name in LANGUAGES}:
-    LANGUAGES = [*LANGUAGES, (LANGUAGE_CODE, LANGUAGE_CODE)]
+    LANGUAGES = [*LANGUAGES, (LANGUAGE_CODE, _(LANGUAGE_CODE))]
 LOCALE_PATHS = [BASE_DIR / "courses" / "locale"]
 TIME_ZONE = env.time_zone("KENSPECKLE_TIME_ZONE", "Europe/London")
 USE_I18N = True
@@ -176,9 +176,9 @@ CONTENT_SECURITY_POLICY = {
 CRISPY_ALLOWED_TEMPLATE_PACKS = CRISPY_TEMPLATE_PACK = "flora"
 
 EMAIL_BACKEND = (
-    "courses.config.mail.KeptMail" if DEMO else env.word(
-        "KENSPECKLE_MAIL_BACKEND", "django.core.mail.backends.smtp.EmailBackend"
-    )
+    "courses.config.mail.KeptMail"
+    if DEMO
+    else env.word("KENSPECKLE_MAIL_BACKEND", "django.core.mail.backends.smtp.EmailBackend")
 )
 EMAIL_HOST = env.word("KENSPECKLE_MAIL_HOST", "localhost")
 EMAIL_PORT = env.number("KENSPECKLE_MAIL_PORT", 25, lowest=1)

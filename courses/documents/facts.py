@@ -67,9 +67,7 @@ class CertificateFacts:
 
     def as_json(self) -> dict[str, Any]:
         """Plain values; days as ISO 8601 text."""
-        return {
-            name: value.isoformat() if isinstance(value, date) else value for name, value in asdict(self).items()
-        }
+        return {name: value.isoformat() if isinstance(value, date) else value for name, value in asdict(self).items()}
 
     @classmethod
     def from_json(cls, stored: dict[str, Any]) -> "CertificateFacts":

@@ -50,7 +50,12 @@ def facts_at_issue(
 
 
 def _facts(
-    person: Person, standard: Standard, decider: Person, found: Certification, number: str, now: datetime,
+    person: Person,
+    standard: Standard,
+    decider: Person,
+    found: Certification,
+    number: str,
+    now: datetime,
     school: School,
 ) -> CertificateFacts:
     flora, key = the_flora(), new_key()
@@ -130,7 +135,8 @@ def _remarks(standing: Standing, flora: Flora, school: School) -> Iterable[str]:
     alone = [v for v in standing.pairs if v.live.photographs_only]
     for verdict in {v.pair.mistaken: v for v in alone}.values():
         yield _("%(plant)s: photographs only (%(reason)s).") % {
-            "plant": flora.common(verdict.pair.mistaken).capitalize(), "reason": verdict.live.not_required,
+            "plant": flora.common(verdict.pair.mistaken).capitalize(),
+            "reason": verdict.live.not_required,
         }
     if school.is_demo and settings.DRAWINGS_COUNT:
         yield _("Issued by an invented school on drawn plants, to try the program out: it says nothing of anybody.")
@@ -150,7 +156,9 @@ def _exception(partial: Iterable[Obstacle]) -> str:
 def cautions() -> list[str]:
     """The cautions that stand on every certificate."""
     return [
-        _("This is a record of tests between two dates, at the stages named. It is not a licence to gather or to lead."),
+        _(
+            "This is a record of tests between two dates, at the stages named. It is no licence to gather or to lead."
+        ),
         _("Identification must be certain at every step. When in doubt, leave it."),
         _("Local law, the landowner's permission and the protection of species come first."),
         _("If anybody is ill or may have eaten something poisonous, call the emergency number or a poisons service."),

@@ -26,9 +26,7 @@ class Involvement:
         return self.taught | self.assessed
 
 
-def gaps_before_certificate(
-    person: Person, standard: Standard, decider: Person | None, now: datetime
-) -> Certification:
+def gaps_before_certificate(person: Person, standard: Standard, decider: Person | None, now: datetime) -> Certification:
     """What is missing before this decider may issue this person a certificate under this standard."""
     return certifications([person], standard, decider, now)[person.pk]
 
@@ -60,9 +58,7 @@ def deciders(now: datetime) -> frozenset[int]:
     return frozenset(held.filter(person__left_on__isnull=True).values_list("person_id", flat=True))
 
 
-def _facts(
-    person: Person, decider: Person, hands: Involvement, could_decide: frozenset[int]
-) -> DeciderFacts:
+def _facts(person: Person, decider: Person, hands: Involvement, could_decide: frozenset[int]) -> DeciderFacts:
     """`is_only_one`: the school has no other organiser at all who is not the person."""
     return DeciderFacts(
         is_holder=decider.pk == person.pk,
@@ -91,9 +87,7 @@ def involvements(people: Collection[Person]) -> dict[int, Involvement]:
         taught[pupil].add(leader)
     assessed = _assessed([person.user_id for person in people])
     return {
-        person.pk: Involvement(
-            frozenset(taught[person.pk] - {person.pk}), assessed.get(person.user_id, frozenset())
-        )
+        person.pk: Involvement(frozenset(taught[person.pk] - {person.pk}), assessed.get(person.user_id, frozenset()))
         for person in people
     }
 
@@ -101,17 +95,13 @@ def involvements(people: Collection[Person]) -> dict[int, Involvement]:
 def _assessed(users: Collection[int]) -> Mapping[int, frozenset[int]]:
     by_user = assessors_of(users)
     known = dict(
-        Person.objects.filter(user_id__in={u for found in by_user.values() for u in found}).values_list(
-            "user_id", "pk"
-        )
+        Person.objects.filter(user_id__in={u for found in by_user.values() for u in found}).values_list("user_id", "pk")
     )
     return {user: frozenset(known[each] for each in found if each in known) for user, found in by_user.items()}
 
 
 def _with_open_application(people: Collection[int], standard: Standard) -> set[int]:
-    return set(
-        standard.applications.undecided().filter(person_id__in=people).values_list("person_id", flat=True)
-    )
+    return set(standard.applications.undecided().filter(person_id__in=people).values_list("person_id", flat=True))
 
 
 def _holders(people: Collection[int], standard: Standard, now: datetime) -> set[int]:

@@ -3,11 +3,12 @@
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
-from courses.models import Application, Invitation, Meeting, RequirementRecord
+from courses.models import Application, Invitation, Meeting, Person, RequirementRecord
 from courses.rules.readiness import LAPSES_SOON_DAYS
 
 from .invitations import InvitationLine, invitation_state
 from .meetings import MeetingLine, meeting_lines
+from .readiness import leader_readiness, possible_leaders
 
 LEADERLESS_SHOWN = 8
 
@@ -21,9 +22,18 @@ class Lapse:
 
 
 @dataclass(frozen=True)
+class Leaders:
+    """Who may lead a walk today, and who is on the way there."""
+
+    ready: tuple[Person, ...]
+    not_yet: tuple[Person, ...]
+
+
+@dataclass(frozen=True)
 class OrganiserHome:
     """Who is ready, what is overdue."""
 
+    leaders: Leaders
     leaderless: tuple[MeetingLine, ...]
     lapses: tuple[Lapse, ...]
     applications: tuple[Application, ...]
@@ -41,10 +51,21 @@ def organiser_home(now: datetime, today: date) -> OrganiserHome:
     applications = Application.objects.undecided().select_related("person", "standard").order_by("applied_at")
     invitations = Invitation.objects.unanswered().select_related("course", "invited_by")
     return OrganiserHome(
+        leaders=leaders_on(today),
         leaderless=tuple(lines),
         lapses=tuple(lapses(today)),
         applications=tuple(applications),
         invitations=tuple(InvitationLine(each, invitation_state(each, now)) for each in invitations),
+    )
+
+
+def leaders_on(day: date) -> Leaders:
+    """Who is ready to lead on a day, among those who are on the way to leading."""
+    people = possible_leaders()
+    found = leader_readiness([person.pk for person in people], day)
+    return Leaders(
+        tuple(person for person in people if found[person.pk].ready),
+        tuple(person for person in people if not found[person.pk].ready),
     )
 
 

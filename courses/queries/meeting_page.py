@@ -3,18 +3,21 @@
 from dataclasses import dataclass
 from datetime import datetime
 
+from django.utils import timezone
+
 from courses.models import Meeting, Person
 
 from .meetings import meeting_when
 from .people import Viewer
 from .plan import ModulePlan, plan_of
+from .readiness import leader_readiness
 from .register import Register, register_of
 from .visible import meetings_planned_by, meetings_run_by
 
 
 @dataclass(frozen=True)
 class MeetingPage:
-    """One meeting. The register is there for those who keep it alone."""
+    """One meeting. The register, and whether the leader is ready on the day, are for those who keep it alone."""
 
     meeting: Meeting
     when: str
@@ -22,6 +25,7 @@ class MeetingPage:
     assistants: tuple[Person, ...]
     plan: tuple[ModulePlan, ...]
     register: Register | None
+    leader_is_ready: bool | None
 
     @property
     def place(self) -> str:
@@ -42,4 +46,13 @@ def meeting_page(meeting: Meeting, viewer: Viewer, now: datetime) -> MeetingPage
         assistants=tuple(meeting.assistants.all()),
         plan=tuple(plan_of(meeting)),
         register=register_of(meeting, now) if is_kept else None,
+        leader_is_ready=_leader_is_ready(meeting) if is_kept else None,
     )
+
+
+def _leader_is_ready(meeting: Meeting) -> bool | None:
+    """Whether the leader of a walk meets every requirement on its day; None where no leader is asked for."""
+    if not meeting.is_walk or meeting.leader_id is None:
+        return None
+    day = timezone.localdate(meeting.starts_at)
+    return leader_readiness([meeting.leader_id], day)[meeting.leader_id].ready

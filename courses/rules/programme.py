@@ -37,11 +37,12 @@ class Fit:
 
 def fit_of(module: Teachable, calendars: Mapping[str, Calendar], day: date, days_late: int = 0) -> Fit:
     """What of a module can be met on a day at a place that runs some days late (negative: early)."""
-    showing, hidden = [], []
+    showing: list[str] = []
+    hidden: list[str] = []
     for key in module.species:
         stages = set(stages_showing(calendars.get(key, {}), day, days_late))
         (showing if stages & ABOVE_GROUND else hidden).append(key)
-    dangerous = sum(1 for key in showing if key in module.dangerous)
+    dangerous = len(module.dangerous.intersection(showing))
     return Fit(module.key, tuple(showing), tuple(hidden), dangerous)
 
 
@@ -56,8 +57,12 @@ def propose_programme(
     for day in days:
         fits = [fit_of(module, calendars, day) for module in modules]
         best = min(
-            fits, key=lambda f: (times[f.module] + (0 if f.dangerous_showing or f.share == 1 else 2),
-                                 -round(f.share, 1), order[f.module])
+            fits,
+            key=lambda f: (
+                times[f.module] + (0 if f.dangerous_showing or f.share == 1 else 2),
+                -round(f.share, 1),
+                order[f.module],
+            ),
         )
         times[best.module] += 1
         programme.append(best)

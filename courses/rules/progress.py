@@ -5,9 +5,7 @@ from enum import StrEnum
 
 from assessments.rules.pairs import PairVerdict
 
-NEARLY = (
-    5  # a choice for the eye, which decides nothing: so few specimens more fit into one paper or one walk
-)
+NEARLY = 5  # a choice for the eye, which decides nothing: so few specimens more fit into one paper or one walk
 
 
 class Far(StrEnum):

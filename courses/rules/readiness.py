@@ -111,7 +111,9 @@ def _certificate(held: tuple[Held, ...], day: date) -> Check:
         return Check(Requirement.CERTIFICATE, True, _met_until(until, day), until)
     latest = max(held, key=lambda each: each.valid_until)
     reasons = {
-        State.EXPIRED: Reason.LAPSED, State.SUSPENDED: Reason.SUSPENDED, State.WITHDRAWN: Reason.WITHDRAWN,
+        State.EXPIRED: Reason.LAPSED,
+        State.SUSPENDED: Reason.SUSPENDED,
+        State.WITHDRAWN: Reason.WITHDRAWN,
     }
     return Check(Requirement.CERTIFICATE, False, reasons[latest.state], latest.valid_until)
 

@@ -51,9 +51,7 @@ class Locality(models.Model):
 class Individual(models.Model):
     """One plant or patch, which may be met again on another day."""
 
-    locality = models.ForeignKey(
-        Locality, models.PROTECT, related_name="individuals", verbose_name=_("locality")
-    )
+    locality = models.ForeignKey(Locality, models.PROTECT, related_name="individuals", verbose_name=_("locality"))
     label = models.CharField(_("label"), max_length=120, blank=True)
 
     class Meta:
@@ -93,7 +91,10 @@ class Specimen(models.Model):
         verbose_name=_("species as determined today"),
     )
     settlement = models.CharField(
-        _("name is"), max_length=12, choices=SETTLEMENT_WORDS, default=Settlement.UNDETERMINED.value,
+        _("name is"),
+        max_length=12,
+        choices=SETTLEMENT_WORDS,
+        default=Settlement.UNDETERMINED.value,
         editable=False,
     )
 
@@ -141,9 +142,7 @@ class DeterminerLink(models.Model):
 class Determination(models.Model):
     """Somebody's dated opinion of what a specimen is. Never edited; a later one by the same person follows it."""
 
-    specimen = models.ForeignKey(
-        Specimen, models.CASCADE, related_name="determinations", verbose_name=_("specimen")
-    )
+    specimen = models.ForeignKey(Specimen, models.CASCADE, related_name="determinations", verbose_name=_("specimen"))
     determiner = models.ForeignKey(
         settings.AUTH_USER_MODEL,
         models.PROTECT,

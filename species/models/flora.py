@@ -96,9 +96,7 @@ class CommonName(models.Model):
         verbose_name = _("common name")
         verbose_name_plural = _("common names")
         ordering = ["species", "order", "name"]
-        constraints = [
-            models.UniqueConstraint(fields=["species", "language", "name"], name="one_common_name_once")
-        ]
+        constraints = [models.UniqueConstraint(fields=["species", "language", "name"], name="one_common_name_once")]
 
     def __str__(self) -> str:
         return self.name

@@ -69,9 +69,7 @@ class StateRecord(models.Model):
     """One cell of the state table: this species shows this state, so often, at these stages."""
 
     species = models.ForeignKey(Species, models.CASCADE, related_name="state_records", verbose_name=_("species"))
-    state = models.ForeignKey(
-        CharacterState, models.CASCADE, related_name="records", verbose_name=_("state")
-    )
+    state = models.ForeignKey(CharacterState, models.CASCADE, related_name="records", verbose_name=_("state"))
     frequency = models.CharField(_("how often"), max_length=12, choices=FREQUENCY_WORDS)
     stages = models.JSONField(_("at these stages only; empty means at all"), default=list, blank=True)
 
@@ -101,9 +99,7 @@ class Pair(models.Model):
     where_together = models.TextField(_("where they grow together"), blank=True)
     third_species = models.TextField(_("other plants to know"), blank=True)
     rule = models.TextField(_("the rule in a sentence"), blank=True)
-    stage_combinations = models.JSONField(
-        _("stages in which they can be confused: [gathered, mistaken]"), default=list
-    )
+    stage_combinations = models.JSONField(_("stages in which they can be confused: [gathered, mistaken]"), default=list)
     sources = models.JSONField(_("sources"), default=list, blank=True)
     order = models.PositiveSmallIntegerField(_("order"), default=0)
 
@@ -115,9 +111,7 @@ class Pair(models.Model):
         ordering = ["order", "key"]
         constraints = [
             models.UniqueConstraint(fields=["gathered", "mistaken"], name="one_pair_per_direction"),
-            models.CheckConstraint(
-                condition=~models.Q(gathered=models.F("mistaken")), name="a_pair_has_two_species"
-            ),
+            models.CheckConstraint(condition=~models.Q(gathered=models.F("mistaken")), name="a_pair_has_two_species"),
         ]
 
     def __str__(self) -> str:

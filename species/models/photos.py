@@ -20,9 +20,7 @@ class Photo(models.Model):
     """One photograph, or one drawing, of a specimen. What is served holds no metadata."""
 
     key = models.CharField(_("key"), max_length=32, unique=True, default=new_key, editable=False)
-    specimen = models.ForeignKey(
-        Specimen, models.PROTECT, related_name="photos", verbose_name=_("specimen")
-    )
+    specimen = models.ForeignKey(Specimen, models.PROTECT, related_name="photos", verbose_name=_("specimen"))
     original_sha256 = models.CharField(_("SHA-256 of the file as sent"), max_length=64, unique=True)
     likeness = models.CharField(_("perceptual hash, 16 hex digits"), max_length=16, blank=True)
     width = models.PositiveIntegerField(_("width, px"))
@@ -64,9 +62,7 @@ class PhotoRendition(models.Model):
         verbose_name = _("size of a photograph")
         verbose_name_plural = _("sizes of photographs")
         ordering = ["photo", "width"]
-        constraints = [
-            models.UniqueConstraint(fields=["photo", "width", "media_type"], name="one_rendition_per_size")
-        ]
+        constraints = [models.UniqueConstraint(fields=["photo", "width", "media_type"], name="one_rendition_per_size")]
 
     def __str__(self) -> str:
         return f"{self.photo} {self.width}"

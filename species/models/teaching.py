@@ -39,9 +39,7 @@ class ModuleSpecies(models.Model):
         verbose_name = _("species of a module")
         verbose_name_plural = _("species of modules")
         ordering = ["module", "order"]
-        constraints = [
-            models.UniqueConstraint(fields=["module", "species"], name="a_species_once_in_a_module")
-        ]
+        constraints = [models.UniqueConstraint(fields=["module", "species"], name="a_species_once_in_a_module")]
 
     def __str__(self) -> str:
         return f"{self.module}: {self.species}"

@@ -11,7 +11,9 @@ from species.models import Pair, Specimen
 from tests.factories.species import LocalityFactory
 
 
-def make_standard(*pairs: Pair, in_use: bool = True, required_stages: tuple[str, ...] = (), **fields: object) -> Standard:
+def make_standard(
+    *pairs: Pair, in_use: bool = True, required_stages: tuple[str, ...] = (), **fields: object
+) -> Standard:
     """The participant standard over these pairs, with the numbers of the decision rule."""
     numbers = {
         "key": "participant",
@@ -39,7 +41,9 @@ def make_standard(*pairs: Pair, in_use: bool = True, required_stages: tuple[str,
     return standard
 
 
-def make_live_evidence(person: User, specimen: Specimen, decision: str, *, by: User, at: datetime | None = None) -> Evidence:
+def make_live_evidence(
+    person: User, specimen: Specimen, decision: str, *, by: User, at: datetime | None = None
+) -> Evidence:
     """One live answer at a spot test of its own."""
     moment = at or timezone.now()
     test = SpotTest.objects.create(title="Live check", locality=LocalityFactory(), held_at=moment, set_by=by)

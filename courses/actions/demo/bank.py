@@ -143,6 +143,6 @@ def draw_pictures(now: datetime, progress: Progress) -> int:
 
 
 def _store(photo: Photo, width: int, media_type: str, content: bytes) -> str:
-    storage = PhotoRendition._meta.get_field("file").storage  # type: ignore[attr-defined]
+    storage = PhotoRendition._meta.get_field("file").storage
     name = f"{photo.key[:2]}/{photo.key}-{width}.{SUFFIXES[media_type]}"
     return str(storage.save(name, ContentFile(content)))

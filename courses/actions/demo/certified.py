@@ -36,7 +36,9 @@ def show_proofs(story: "Story") -> None:
     organiser, today = story.person("organiser"), story.today
     for name in ("assessor", "tutor"):
         FoundingAssessor.objects.create(
-            person=story.person(name), recorded_by=organiser, recorded_on=today - timedelta(days=790),
+            person=story.person(name),
+            recorded_by=organiser,
+            recorded_on=today - timedelta(days=790),
             reason="Taught and determined for ten years before the school had a holder of its own.",
         )
     for part, person in story.company(Company.LEADERS):
@@ -52,16 +54,21 @@ def show_proofs(story: "Story") -> None:
 
 def _proof(person: Person, kind: str, since: int, until: int, organiser: Person, story: "Story") -> None:
     RequirementRecord.objects.create(
-        person=person, kind=kind, valid_from=story.today + timedelta(days=since),
-        valid_until=story.today + timedelta(days=until), seen_by=organiser,
+        person=person,
+        kind=kind,
+        valid_from=story.today + timedelta(days=since),
+        valid_until=story.today + timedelta(days=until),
+        seen_by=organiser,
         seen_on=story.today + timedelta(days=since + 5),
     )
 
 
 def _assisted_walk(story: "Story", person: Person, number: int) -> None:
     day = story.today - timedelta(days=60 + 75 * number)
-    walk, made = Meeting.objects.get_or_create(
-        title=f"Open walk {4 - number}", starts_at=at(day, 14), ends_at=at(day, 16, 30),
+    walk, _made = Meeting.objects.get_or_create(
+        title=f"Open walk {4 - number}",
+        starts_at=at(day, 14),
+        ends_at=at(day, 16, 30),
         defaults={"site": story.sites[number % len(story.sites)], "leader": story.person("bertram.oakhanger")},
     )
     walk.assistants.add(person)

@@ -46,8 +46,7 @@ class Truth:
             species[pair.gathered.key], species[pair.mistaken.key] = pair.gathered, pair.mistaken
             taken_for.setdefault(pair.mistaken.key, []).append(pair.gathered.key)
         shown = {
-            key: Shown(key, tuple(taken_for.get(key, ())), row.is_known_by_name_alone)
-            for key, row in species.items()
+            key: Shown(key, tuple(taken_for.get(key, ())), row.is_known_by_name_alone) for key, row in species.items()
         }
         return cls(shown, species, [key for key in species if key not in taken_for])
 
@@ -86,7 +85,10 @@ def sit_past_paper(
         chosen = learner.turns.draw(paper.questions, dangerous, edible)
         ended = opened + timedelta(seconds=SECONDS_A_QUESTION * len(chosen))
         sitting = Sitting(
-            seat=seat, opened_at=opened, handed_in_at=ended, settled_at=ended + timedelta(minutes=1),
+            seat=seat,
+            opened_at=opened,
+            handed_in_at=ended,
+            settled_at=ended + timedelta(minutes=1),
             result_shown_at=ended + timedelta(minutes=1),
         )
         answered.append((learner, sitting, chosen))
@@ -104,23 +106,38 @@ def _answer_paper(learner: Learner, sitting: Sitting, chosen: list[tuple[int, st
     given = [truth.answer_of(learner, species) for _pk, species in chosen]
     Answer.objects.bulk_create(
         Answer(
-            question=question, decision=each.decision.value, named=truth.named(each), said=_said(truth, each),
-            confidence=each.confidence.value, saved_at=moment + timedelta(seconds=30),
+            question=question,
+            decision=each.decision.value,
+            named=truth.named(each),
+            said=_said(truth, each),
+            confidence=each.confidence.value,
+            saved_at=moment + timedelta(seconds=30),
         )
         for question, each, moment in zip(questions, given, moments, strict=True)
     )
     Evidence.objects.bulk_create(
         Evidence(
-            person=learner.user, specimen_id=pk, sitting=sitting, medium=Medium.PHOTO.value,
-            decision=each.decision.value, named=truth.named(each), said=_said(truth, each),
-            confidence=each.confidence.value, opened_at=sitting.opened_at, position=n, shown_at=moment,
-            recorded_at=sitting.settled_at, recorded_by=learner.user,
+            person=learner.user,
+            specimen_id=pk,
+            sitting=sitting,
+            medium=Medium.PHOTO.value,
+            decision=each.decision.value,
+            named=truth.named(each),
+            said=_said(truth, each),
+            confidence=each.confidence.value,
+            opened_at=sitting.opened_at,
+            position=n,
+            shown_at=moment,
+            recorded_at=sitting.settled_at or sitting.opened_at,
+            recorded_by=learner.user,
         )
         for n, ((pk, _species), each, moment) in enumerate(zip(chosen, given, moments, strict=True), start=1)
     )
     Seen.objects.bulk_create(
-        (Seen(person=learner.user, specimen_id=pk, seen_at=moment, why=Seen.QUESTION)
-         for (pk, _species), moment in zip(chosen, moments, strict=True)),
+        (
+            Seen(person=learner.user, specimen_id=pk, seen_at=moment, why=Seen.QUESTION)
+            for (pk, _species), moment in zip(chosen, moments, strict=True)
+        ),
         ignore_conflicts=True,
     )
 

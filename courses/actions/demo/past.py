@@ -27,8 +27,11 @@ LEADER_WALKS, LEADER_WALK_EVERY_DAYS = 18, 31
 def let_the_past_happen(story: "Story") -> None:
     """Papers and spot tests up to today."""
     standard = story.standards["participant"]
-    pairs = list(Pair.objects.filter(in_standards__standard=standard).with_both_species()
-                 .prefetch_related("gathered__common_names", "mistaken__common_names"))
+    pairs = list(
+        Pair.objects.filter(in_standards__standard=standard)
+        .with_both_species()
+        .prefetch_related("gathered__common_names", "mistaken__common_names")
+    )
     truth = Truth.of(pairs)
     leaders = _learners(story, Company.LEADERS, _held(truth, retired=True))
     ended = _learners(story, Company.ENDED, _held(truth, retired=False))
@@ -58,8 +61,14 @@ def _learners(story: "Story", company: Company, held: Sequence[Held]) -> list[Le
 
 def _paper(title: str, standard: Standard, pairs: Sequence[Pair], questions: int, opens: datetime, by: Person) -> Paper:
     paper = Paper.objects.create(
-        title=title, standard=standard, questions=questions, opens_at=opens, closes_at=opens + timedelta(days=6),
-        seed=opens.toordinal(), set_by=by.user, set_at=opens - timedelta(days=1),
+        title=title,
+        standard=standard,
+        questions=questions,
+        opens_at=opens,
+        closes_at=opens + timedelta(days=6),
+        seed=opens.toordinal(),
+        set_by=by.user,
+        set_at=opens - timedelta(days=1),
     )
     paper.pairs.set(pairs)
     return paper
@@ -101,7 +110,9 @@ def _walk_and_test(
     tutor, second = story.person("tutor").user, story.person("bertram.oakhanger").user
     for number in range(LEADER_WALKS, 0, -1):
         day = story.today - timedelta(days=number * LEADER_WALK_EVERY_DAYS)
-        test = hold_spot_test("Leaders' walk", at(day, 14), _site(story, number), kinds, 2, (tutor, second), story.random)
+        test = hold_spot_test(
+            "Leaders' walk", at(day, 14), _site(story, number), kinds, 2, (tutor, second), story.random
+        )
         walk_stations(test, leaders, truth, tutor, lambda learner, species, on: False)
     for number in range(SCHOOL_WALKS, 0, -1):
         day = story.today - timedelta(days=number * SCHOOL_WALK_EVERY_DAYS)
@@ -123,4 +134,3 @@ def withheld(today: date) -> Skips:
 
 def _site(story: "Story", number: int) -> Site:
     return story.sites[number % len(story.sites)]
-

@@ -25,7 +25,9 @@ class Place:
 
 PLACES = (
     Place(
-        "Ottersden Wood", "moist oak and ash wood with a stream", 0,
+        "Ottersden Wood",
+        "moist oak and ash wood with a stream",
+        0,
         "Twelve minutes on foot from the halt along the mill lane; parking for six cars at the lower gate.",
         "Lower gate, by the stone trough",
         "Ottersden estate: walking and picking of leaves for teaching; no digging; dogs on leads.",
@@ -34,7 +36,9 @@ PLACES = (
         "None below the footbridge; two bars at the trough.",
     ),
     Place(
-        "Quernbeck Meadows", "wet meadow with ditches", 3,
+        "Quernbeck Meadows",
+        "wet meadow with ditches",
+        3,
         "Lay-by on the beck road, then the stile; boots needed after rain.",
         "Stile on the beck road",
         "Quernbeck commoners: walking and picking; keep gates shut; no digging near the ditches.",
@@ -43,7 +47,9 @@ PLACES = (
         "Good everywhere.",
     ),
     Place(
-        "Saltmarsh Lane", "hedge banks and ditches near the sea", -7,
+        "Saltmarsh Lane",
+        "hedge banks and ditches near the sea",
+        -7,
         "Bus to the harbour, ten minutes along the lane; no parking in the lane.",
         "Bench at the harbour end",
         "Parish: walking; picking only on the inland bank.",
@@ -52,7 +58,9 @@ PLACES = (
         "Weak; best at the bench.",
     ),
     Place(
-        "Harl Moor Edge", "heath with open birch wood", 10,
+        "Harl Moor Edge",
+        "heath with open birch wood",
+        10,
         "Car park at the moor gate; rough path, not for wheelchairs.",
         "Moor gate car park",
         "Harl Moor grazing trustees: walking and berry picking by hand, no combs.",
@@ -61,7 +69,9 @@ PLACES = (
         "None beyond the second cairn.",
     ),
     Place(
-        "Winnow Mill", "river bank and old mill yard", 0,
+        "Winnow Mill",
+        "river bank and old mill yard",
+        0,
         "Behind the village hall; level path; toilets in the hall.",
         "Village hall steps",
         "Mill owner: walking, picking, digging of marked plants in the yard with the owner there.",
@@ -70,7 +80,9 @@ PLACES = (
         "Good.",
     ),
     Place(
-        "Thornlea Verges", "lime-rich verges and an old quarry", -3,
+        "Thornlea Verges",
+        "lime-rich verges and an old quarry",
+        -3,
         "Lay-by at the quarry; high-visibility vests from the school's box.",
         "Quarry gate",
         "Highways office: teaching on the wide verge; no picking within two metres of the road.",

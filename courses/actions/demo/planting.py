@@ -4,13 +4,13 @@ Every specimen stands in a stage on a day on which that stage shows, and no more
 one place on one day, since more than two would not count.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from random import Random
 
 from species.rules.season import Calendar, stages_showing
-from species.rules.vocabulary import Use
+from species.rules.vocabulary import Stage, Use
 
 TYPICAL = "typical"
 ODD_FORM_EVERY = 6
@@ -47,9 +47,10 @@ def plan_specimens(
     """`count` specimens of one species, stages in turn, each on a day in season between two days."""
     chosen: list[Planned] = []
     taken: dict[tuple[int, date], int] = {}
+    in_season = {stage: days_in_season(kind.calendar, stage, between) for stage in kind.stages}
     for number in range(count):
         stage = kind.stages[number % len(kind.stages)]
-        day = _day_in_season(kind.calendar, stage, between, random)
+        day = _one_of(in_season[stage], stage, between, random)
         place = next(p for p in _from(random.randrange(places), places) if taken.get((p, day), 0) < PER_PLACE_AND_DAY)
         taken[place, day] = taken.get((place, day), 0) + 1
         odd = number % ODD_FORM_EVERY == ODD_FORM_EVERY - 1
@@ -65,13 +66,12 @@ def days_in_season(calendar: Calendar, stage: str, between: tuple[date, date]) -
     return [day for day in days if stage in stages_showing(calendar, day)]
 
 
-def stages_to_draw(wanted: Sequence[str], drawn: Sequence[str], calendar: Mapping[str, object]) -> tuple[str, ...]:
+def stages_to_draw(wanted: Sequence[str], drawn: Sequence[str], calendar: Calendar) -> tuple[str, ...]:
     """The wanted stages that can be drawn and that ever show, in the order wanted."""
-    return tuple(stage for stage in wanted if stage in drawn and calendar.get(stage))
+    return tuple(stage for stage in wanted if stage in drawn and calendar.get(Stage(stage)))
 
 
-def _day_in_season(calendar: Calendar, stage: str, between: tuple[date, date], random: Random) -> date:
-    days = days_in_season(calendar, stage, between)
+def _one_of(days: Sequence[date], stage: str, between: tuple[date, date], random: Random) -> date:
     if not days:
         raise ValueError(f"The stage {stage} does not show between {between[0]} and {between[1]}.")
     return random.choice(days)

@@ -16,7 +16,11 @@ from django.utils import timezone
 from assessments.models import Standard
 from courses.actions.demo.bank import Progress, Stock, draw_pictures, kinds_of, plan_bank, plant
 from courses.actions.demo.cast import (
-    EVERYBODY, SCHOOL_NAME, SCHOOL_REGION, Company, Part,
+    EVERYBODY,
+    SCHOOL_NAME,
+    SCHOOL_REGION,
+    Company,
+    Part,
 )
 from courses.actions.demo.certified import certify, show_proofs
 from courses.actions.demo.doubt import raise_doubt
@@ -69,8 +73,11 @@ def is_whole() -> bool:
 
 
 def invent_school(
-    now: datetime, say: Say = lambda sentence: None, progress: Progress = lambda done, total: None,
-    stock: Stock | None = None, pictures: bool = True,
+    now: datetime,
+    say: Say = lambda sentence: None,
+    progress: Progress = lambda done, total: None,
+    stock: Stock | None = None,
+    pictures: bool = True,
 ) -> Story:
     """Make the invented school as it stands on this day. The same day gives the same school.
 
@@ -98,9 +105,16 @@ def invent_school(
 
 def _found(story: Story) -> None:
     School.objects.create(
-        name=SCHOOL_NAME, region=SCHOOL_REGION, address=settings.PUBLIC_ADDRESS, email="school@demo.invalid",
-        time_zone=settings.TIME_ZONE, language=settings.LANGUAGE_CODE, emergency_number="112",
-        poisons_number="the number of your country's poisons service", is_demo=True, seeded_on=story.today,
+        name=SCHOOL_NAME,
+        region=SCHOOL_REGION,
+        address=settings.PUBLIC_ADDRESS,
+        email="school@demo.invalid",
+        time_zone=settings.TIME_ZONE,
+        language=settings.LANGUAGE_CODE,
+        emergency_number="112",
+        poisons_number="the number of your country's poisons service",
+        is_demo=True,
+        seeded_on=story.today,
     )
     since = story.today - timedelta(days=800)
     for part in EVERYBODY:
@@ -122,14 +136,26 @@ def _teach(story: Story) -> None:
     leader = story.person("leader")
     this_week = next_weekday(today, 5)  # the coming Saturday
     story.courses["ended"] = run_course(
-        "hedge-and-shore", "Hedge and shore, eight weeks",
+        "hedge-and-shore",
+        "Hedge and shore, eight weeks",
         "What can be eaten between the hedge and the sea, and everything it is mistaken for.",
-        this_week - timedelta(weeks=12), standard, [second], story.sites, 12, second,
+        this_week - timedelta(weeks=12),
+        standard,
+        [second],
+        story.sites,
+        12,
+        second,
     )
     story.courses["running"] = run_course(
-        "wood-and-meadow", "Wood and meadow, eight weeks",
+        "wood-and-meadow",
+        "Wood and meadow, eight weeks",
         "From wood to wet meadow: leaves, roots and berries, the leave-it-alone plants first.",
-        this_week - timedelta(weeks=4), standard, [tutor], story.sites, 12, leader,
+        this_week - timedelta(weeks=4),
+        standard,
+        [tutor],
+        story.sites,
+        12,
+        leader,
     )
     asked = story.now - timedelta(weeks=16)
     enrol_people(story.courses["ended"], [p for _, p in story.company(Company.ENDED)], asked)

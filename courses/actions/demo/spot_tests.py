@@ -31,13 +31,23 @@ def showing_kinds(kinds: dict[str, Kind], day: date) -> dict[str, list[str]]:
 
 
 def hold_spot_test(
-    title: str, held_at: datetime, site: Site, kinds: tuple[dict[str, Kind], dict[str, Kind]], per_species: int,
-    staff: tuple[User, User], random: Random,
+    title: str,
+    held_at: datetime,
+    site: Site,
+    kinds: tuple[dict[str, Kind], dict[str, Kind]],
+    per_species: int,
+    staff: tuple[User, User],
+    random: Random,
 ) -> SpotTest:
     """One spot test with its stations, its key checked by a second person."""
     test = SpotTest.objects.create(
-        title=title, locality_id=site.locality_id, held_at=held_at, set_by=staff[0], key_checked_by=staff[1],
-        key_checked_at=held_at, closed_at=held_at + timedelta(hours=2),
+        title=title,
+        locality_id=site.locality_id,
+        held_at=held_at,
+        set_by=staff[0],
+        key_checked_by=staff[1],
+        key_checked_at=held_at,
+        closed_at=held_at + timedelta(hours=2),
     )
     dangerous, edible = (showing_kinds(side, held_at.date()) for side in kinds)
     few = random.sample(sorted(edible), min(EDIBLE_STATIONS, len(edible)))
@@ -62,25 +72,35 @@ def _live_specimens(
     )
     specimens = Specimen.objects.bulk_create(
         Specimen(
-            individual=plant, seen_on=day, stage=stage, use=Use.ASSESSMENT.value, added_by=staff[0], added_at=held_at,
-            species=species[key], settlement=Settlement.CONFIRMED.value, retired_on=day,
+            individual=plant,
+            seen_on=day,
+            stage=stage,
+            use=Use.ASSESSMENT.value,
+            added_by=staff[0],
+            added_at=held_at,
+            species=species[key],
+            settlement=Settlement.CONFIRMED.value,
+            retired_on=day,
             retired_why="live, on that day only",
         )
         for plant, (key, stage) in zip(plants, wanted, strict=True)
     )
     Determination.objects.bulk_create(
-        Determination(specimen=specimen, determiner=user, species=specimen.species,
-                      said=specimen.species.name if specimen.species else "",
-                      characters="the living plant", determined_at=held_at)
+        Determination(
+            specimen=specimen,
+            determiner=user,
+            species=specimen.species,
+            said=specimen.species.name if specimen.species else "",
+            characters="the living plant",
+            determined_at=held_at,
+        )
         for specimen in specimens
         for user in staff
     )
     return specimens
 
 
-def walk_stations(
-    test: SpotTest, learners: Sequence[Learner], truth: Truth, recorder: User, skips: Skips
-) -> None:
+def walk_stations(test: SpotTest, learners: Sequence[Learner], truth: Truth, recorder: User, skips: Skips) -> None:
     """Everybody answers at every station, but for those that the story withholds."""
     stations = list(test.stations.select_related("specimen__species"))
     day = test.held_at.date()
@@ -92,12 +112,23 @@ def walk_stations(
                 continue
             given = truth.answer_of(learner, species.key)
             named = truth.named(given)
-            rows.append(Evidence(
-                person=learner.user, specimen=station.specimen, station=station, medium=Medium.LIVE.value,
-                decision=given.decision.value, named=named, said=named.common_name if named else "",
-                confidence=given.confidence.value, opened_at=test.held_at, position=station.number,
-                shown_at=test.held_at, recorded_at=test.held_at + timedelta(hours=2), recorded_by=recorder,
-            ))
+            rows.append(
+                Evidence(
+                    person=learner.user,
+                    specimen=station.specimen,
+                    station=station,
+                    medium=Medium.LIVE.value,
+                    decision=given.decision.value,
+                    named=named,
+                    said=named.common_name if named else "",
+                    confidence=given.confidence.value,
+                    opened_at=test.held_at,
+                    position=station.number,
+                    shown_at=test.held_at,
+                    recorded_at=test.held_at + timedelta(hours=2),
+                    recorded_by=recorder,
+                )
+            )
             seen.append(Seen(person=learner.user, specimen=station.specimen, seen_at=test.held_at, why=Seen.STATION))
     Evidence.objects.bulk_create(rows)
     Seen.objects.bulk_create(seen, ignore_conflicts=True)

@@ -41,13 +41,25 @@ def at(day: date, hour: int, minute: int = 0) -> datetime:
 
 
 def run_course(
-    key: str, title: str, summary: str, first: date, standard: Standard, tutors: Sequence[Person],
-    sites: Sequence[Site], capacity: int, leader: Person | None,
+    key: str,
+    title: str,
+    summary: str,
+    first: date,
+    standard: Standard,
+    tutors: Sequence[Person],
+    sites: Sequence[Site],
+    capacity: int,
+    leader: Person | None,
 ) -> Course:
     """A course of eight weekly meetings, each with the module that its week shows best."""
     days = [first + timedelta(weeks=week) for week in range(WEEKS)]
     course = Course.objects.create(
-        key=key, title=title, summary=summary, standard=standard, starts_on=first, ends_on=days[-1],
+        key=key,
+        title=title,
+        summary=summary,
+        standard=standard,
+        starts_on=first,
+        ends_on=days[-1],
         capacity=capacity,
         bring="Boots, a hand lens, water, something waterproof to write on. Nothing to pick into before week two.",
     )
@@ -55,8 +67,12 @@ def run_course(
     modules = {module.key: module for module in Module.objects.all()}
     for week, (day, fit) in enumerate(zip(days, propose_programme(teachables(), calendars(), days), strict=True)):
         meeting = Meeting.objects.create(
-            course=course, title=modules[fit.module].title, starts_at=at(day, 10), ends_at=at(day, 13),
-            site=sites[week % len(sites)], leader=leader,
+            course=course,
+            title=modules[fit.module].title,
+            starts_at=at(day, 10),
+            ends_at=at(day, 13),
+            site=sites[week % len(sites)],
+            leader=leader,
             note="Each meeting starts with last week's dangerous pair, shown without naming it.",
         )
         MeetingModule.objects.create(meeting=meeting, module=modules[fit.module], order=1)
@@ -78,7 +94,10 @@ def keep_registers(course: Course, marked_by: Person, now: datetime, random: Ran
     people = [row.person for row in course.enrolments.with_a_place().select_related("person")]
     lines = [
         Attendance(
-            meeting=meeting, person=person, marked_by=marked_by, marked_at=meeting.starts_at,
+            meeting=meeting,
+            person=person,
+            marked_by=marked_by,
+            marked_at=meeting.starts_at,
             presence=random.choices(
                 [Presence.PRESENT, Presence.LATE, Presence.LEFT_EARLY, Presence.ABSENT], [85, 6, 3, 6]
             )[0],

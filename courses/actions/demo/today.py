@@ -42,8 +42,11 @@ def _open_paper(story: "Story") -> None:
 def _walk_without_leader(story: "Story") -> None:
     day = next_weekday(story.today, 6)
     Meeting.objects.create(
-        title="Open walk: what the hedge hides", starts_at=at(day, 14), ends_at=at(day, 16, 30),
-        site=story.sites[2], note="Open to everybody; at most twelve.",
+        title="Open walk: what the hedge hides",
+        starts_at=at(day, 14),
+        ends_at=at(day, 16, 30),
+        site=story.sites[2],
+        note="Open to everybody; at most twelve.",
     )
 
 

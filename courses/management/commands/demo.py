@@ -25,7 +25,7 @@ class Command(BaseCommand):
     """Migrate, invent the school if it is not there, and serve it."""
 
     help = "Make the invented school (once) and serve it at a printed address."
-    requires_system_checks: list[str] = []  # type: ignore[assignment]
+    requires_system_checks: list[str] = []
 
     def add_arguments(self, parser: ArgumentParser) -> None:
         parser.add_argument("--no-serve", action="store_true", help="make the school and stop")
@@ -96,14 +96,26 @@ class Command(BaseCommand):
                 Path(f"{name}{suffix}").unlink(missing_ok=True)
         else:
             call_command("flush", interactive=False, verbosity=0)
-        shutil.rmtree(settings.STORAGES["photos"]["OPTIONS"]["location"], ignore_errors=True)
+        shutil.rmtree(settings.VAR_DIR / "photos", ignore_errors=True)
 
     def _serve(self, port: int) -> None:
         self._say(f"\n  http://{HOST}:{port}/\n\nStop with Ctrl-C; what happened is kept for the next start.")
         connection.close()
         command = [
-            sys.executable, "-m", "gunicorn", "courses.config.wsgi:application", "--bind", f"{HOST}:{port}",
-            "--workers", "2", "--threads", "4", "--worker-class", "gthread", "--log-level", "warning",
+            sys.executable,
+            "-m",
+            "gunicorn",
+            "courses.config.wsgi:application",
+            "--bind",
+            f"{HOST}:{port}",
+            "--workers",
+            "2",
+            "--threads",
+            "4",
+            "--worker-class",
+            "gthread",
+            "--log-level",
+            "warning",
         ]
         os.environ["KENSPECKLE_ADDRESS"] = f"http://{HOST}:{port}"
         os.environ.setdefault("DJANGO_SETTINGS_MODULE", "courses.config.settings")

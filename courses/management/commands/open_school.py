@@ -18,7 +18,7 @@ QUESTIONS = (
     ("organiser_name", "Name of the organiser", ""),
     ("address", "Public address of this site", "https://"),
     ("time_zone", "Time zone", "Europe/London"),
-    ("language", "Language (en, de, ga)", "en"),
+    ("language", "Language (en-gb, de, ga)", "en-gb"),
     ("emergency_number", "Emergency number", "112"),
     ("poisons_number", "Poisons service (may stay empty)", ""),
 )

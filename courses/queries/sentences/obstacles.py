@@ -1,0 +1,50 @@
+"""What stands in the way of a certificate, in words: for the page, the refusal and the command alike."""
+
+from dataclasses import dataclass
+
+from django.utils.translation import gettext_lazy as _
+
+from assessments.queries.flora import Flora
+from assessments.queries.sentences.gaps import gap_lines
+from courses.rules.certification import Certification, Obstacle
+
+SENTENCES = {
+    Obstacle.NOT_APPLIED: (_("Nobody has applied for this certificate."), _("The person applies on their own page.")),
+    Obstacle.NO_DECIDER: (_("Nobody decides yet."), _("An organiser decides.")),
+    Obstacle.DECIDER_IS_THE_HOLDER: (
+        _("You would decide on a certificate of your own."),
+        _("Ask another organiser to decide."),
+    ),
+    Obstacle.DECIDER_MAY_NOT_DECIDE: (_("Only organisers decide."), _("Ask an organiser to decide.")),
+    Obstacle.DECIDER_TAUGHT: (
+        _("You taught this person, so you may not decide."),
+        _("Ask an organiser who did not."),
+    ),
+    Obstacle.DECIDER_ASSESSED: (
+        _("You set or recorded a test of this person, so you may not decide."),
+        _("Ask an organiser who did not."),
+    ),
+    Obstacle.HAS_A_CURRENT_ONE: (
+        _("The person holds a certificate under this version already."),
+        _("It can be renewed when it runs out, or withdrawn."),
+    ),
+}
+
+
+@dataclass(frozen=True)
+class Missing:
+    """One line of what is missing: the sentence, what would meet it, and figures that can be opened."""
+
+    sentence: str
+    remedy: str = ""
+    figures: tuple[tuple[str, str], ...] = ()
+
+
+def missing_lines(found: Certification, flora: Flora) -> list[Missing]:
+    """Everything in the way, evidence first; empty exactly when the certificate may be issued."""
+    lines = [Missing(line.sentence, line.remedy, line.figures) for line in gap_lines(found.standing, flora)]
+    for obstacle in found.obstacles:
+        if obstacle is not Obstacle.EVIDENCE_MISSING:
+            sentence, remedy = SENTENCES[obstacle]
+            lines.append(Missing(str(sentence), str(remedy)))
+    return lines

@@ -1,0 +1,66 @@
+"""Where somebody stands on a requirement for leading, in words."""
+
+from dataclasses import dataclass
+
+from django.utils.formats import date_format
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from courses.rules.readiness import Check, Readiness, Reason, Requirement
+
+NAMES = {
+    Requirement.CERTIFICATE: gettext_lazy("Leader's certificate"),
+    Requirement.FIRST_AID: gettext_lazy("First aid"),
+    Requirement.INSURANCE: gettext_lazy("Liability insurance"),
+    Requirement.ASSISTED_WALKS: gettext_lazy("Walks assisted"),
+}
+REMEDIES = {
+    Requirement.CERTIFICATE: gettext_lazy("Pass every dangerous pair at the leader standard, then apply."),
+    Requirement.FIRST_AID: gettext_lazy("Show an organiser a ticket that is valid."),
+    Requirement.INSURANCE: gettext_lazy("Show an organiser a policy that is valid."),
+    Requirement.ASSISTED_WALKS: gettext_lazy("Assist at more walks."),
+}
+
+
+@dataclass(frozen=True)
+class CheckLine:
+    """One requirement as pages show it. `status` is one of met, part (lapses soon) and unmet."""
+
+    requirement: str
+    name: str
+    status: str
+    sentence: str
+    remedy: str
+
+
+def requirement_name(requirement: Requirement) -> str:
+    """What a requirement is called."""
+    return str(NAMES[requirement])
+
+
+def check_lines(found: Readiness) -> list[CheckLine]:
+    """Every requirement of one person, in words."""
+    return [check_line(check) for check in found.checks]
+
+
+def check_line(check: Check) -> CheckLine:
+    """One requirement in words."""
+    status = "unmet" if not check.met else "part" if check.reason is Reason.LAPSES_SOON else "met"
+    remedy = "" if check.met else str(REMEDIES[check.requirement])
+    return CheckLine(check.requirement.value, requirement_name(check.requirement), status, _sentence(check), remedy)
+
+
+def _sentence(check: Check) -> str:
+    on = date_format(check.on, "DATE_FORMAT") if check.on else ""
+    if check.requirement is Requirement.ASSISTED_WALKS:
+        return _("%(done)s of %(needed)s in the last two years") % {"done": check.done, "needed": check.needed}
+    if check.reason is Reason.NEVER_SHOWN:
+        return _("never shown") if check.requirement is not Requirement.CERTIFICATE else _("none yet")
+    sentences = {
+        Reason.MET: _("until %(on)s") % {"on": on} if on else _("without end"),
+        Reason.LAPSES_SOON: _("until %(on)s, soon") % {"on": on},
+        Reason.LAPSED: _("lapsed on %(on)s") % {"on": on},
+        Reason.SUSPENDED: _("suspended"),
+        Reason.WITHDRAWN: _("withdrawn"),
+    }
+    return sentences[check.reason]

@@ -1,0 +1,164 @@
+"""Certificates: the list, one's own, applying, deciding, the page and its paper, and what happens afterwards."""
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from assessments.models import Standard
+from courses.actions.certificates import (
+    AlreadyApplied,
+    AlreadyDecided,
+    NotPossibleNow,
+    NotYet,
+    apply_for,
+    decline,
+    issue_certificate,
+    record_event,
+    show_name,
+)
+from courses.documents.certificate import draw_certificate
+from courses.documents.facts import CertificateFacts
+from courses.forms.certificates import ApplyForm, DeclineForm, EventForm
+from courses.models import Application, Role
+from courses.queries.certificate_words import certificate_words
+from courses.queries.certificates import (
+    certificate_lines,
+    certificates_seen_by,
+    missing_before,
+    open_applications,
+    prospects,
+)
+
+from .access import for_people, for_roles, person_of, viewer_for
+
+
+@require_safe
+@for_roles(Role.ORGANISER, Role.TUTOR, Role.ASSESSOR)
+def certificates(request: HttpRequest) -> HttpResponse:
+    """What waits for a decision, and what was issued."""
+    now, viewer = timezone.now(), viewer_for(request)
+    lines = certificate_lines(certificates_seen_by(viewer), now)
+    applications = open_applications(viewer.person, now)
+    return render(request, "courses/certificates/certificates.html", {"lines": lines, "applications": applications})
+
+
+@require_safe
+@for_people
+def certificates_mine(request: HttpRequest) -> HttpResponse:
+    """The viewer's own certificates, and how far they are towards others."""
+    now, person = timezone.now(), person_of(request)
+    own = certificates_seen_by(viewer_for(request)).filter(person=person)
+    context = {"lines": certificate_lines(own, now), "prospects": prospects(person, now), "form": ApplyForm()}
+    return render(request, "courses/certificates/mine.html", context)
+
+
+@require_POST
+@for_people
+def apply(request: HttpRequest, pk: int) -> HttpResponse:
+    """Apply for a certificate under one standard in use."""
+    standard = get_object_or_404(Standard.objects.in_use(), pk=pk)
+    form = ApplyForm(request.POST)
+    if not form.is_valid():
+        messages.error(request, str(form.errors["statement"][0]))
+        return redirect("courses:certificates_mine")
+    try:
+        apply_for(person_of(request), standard, statement=True, now=timezone.now())
+    except AlreadyApplied:
+        messages.info(request, _("You have applied already; an organiser will decide."))
+    else:
+        messages.success(request, _("Your application is with the organisers; you will hear by e-mail."))
+    return redirect("courses:certificates_mine")
+
+
+@require_safe
+@for_roles(Role.ORGANISER)
+def application(request: HttpRequest, pk: int) -> HttpResponse:
+    """One application: what is missing, or the two decisions."""
+    found = get_object_or_404(Application.objects.select_related("person__user", "standard"), pk=pk)
+    return _application_page(request, found, DeclineForm())
+
+
+@require_POST
+@for_roles(Role.ORGANISER)
+def application_decide(request: HttpRequest, pk: int) -> HttpResponse:
+    """Issue, or decline with a reason."""
+    found = get_object_or_404(Application.objects.select_related("person__user", "standard"), pk=pk)
+    now, decider = timezone.now(), person_of(request)
+    try:
+        if "issue" in request.POST:
+            certificate = issue_certificate(found, decider, now=now)
+            messages.success(request, _("Certificate %(number)s is issued.") % {"number": certificate.number})
+            return redirect("courses:certificate", number=certificate.number)
+        form = DeclineForm(request.POST)
+        if not form.is_valid():
+            return _application_page(request, found, form, status=422)
+        decline(found, decider, form.cleaned_data["reason"], now=now)
+        messages.success(request, _("The application is declined; the person is told why."))
+    except NotYet:
+        messages.error(request, _("Nothing was issued: read below what is missing."))
+        return _application_page(request, found, DeclineForm(), status=409)
+    except AlreadyDecided:
+        messages.info(request, _("Somebody decided on this application already."))
+    return redirect("courses:certificates")
+
+
+def _application_page(request: HttpRequest, found: Application, form: DeclineForm, status: int = 200) -> HttpResponse:
+    certification, missing = missing_before(found, person_of(request), timezone.now())
+    context = {"application": found, "found": certification, "missing": missing, "form": form}
+    return render(request, "courses/certificates/application.html", context, status=status)
+
+
+@require_safe
+@for_people
+def certificate(request: HttpRequest, number: str) -> HttpResponse:
+    """What the certificate says, in the words of the paper, and what became of it."""
+    found = get_object_or_404(certificates_seen_by(viewer_for(request)), number=number)
+    line = certificate_lines([found], timezone.now())[0]
+    words = certificate_words(CertificateFacts.from_json(found.facts))
+    context = {"line": line, "words": words, "form": EventForm(), "is_own": found.person == person_of(request)}
+    return render(request, "courses/certificates/certificate.html", context)
+
+
+@require_safe
+@for_people
+def certificate_pdf(request: HttpRequest, number: str) -> HttpResponse:
+    """The paper."""
+    found = get_object_or_404(certificates_seen_by(viewer_for(request)), number=number)
+    paper = draw_certificate(certificate_words(CertificateFacts.from_json(found.facts)))
+    response = HttpResponse(paper, content_type="application/pdf")
+    response["Content-Disposition"] = f'inline; filename="certificate-{found.number}.pdf"'
+    return response
+
+
+@require_http_methods(["POST"])
+@for_roles(Role.ORGANISER)
+def certificate_event(request: HttpRequest, number: str) -> HttpResponse:
+    """Suspend, lift, withdraw: with a reason."""
+    found = get_object_or_404(certificates_seen_by(viewer_for(request)), number=number)
+    form = EventForm(request.POST)
+    if not form.is_valid():
+        line = certificate_lines([found], timezone.now())[0]
+        words = certificate_words(CertificateFacts.from_json(found.facts))
+        context = {"line": line, "words": words, "form": form, "is_own": found.person == person_of(request)}
+        return render(request, "courses/certificates/certificate.html", context, status=422)
+    try:
+        record_event(
+            found, form.cleaned_data["kind"], person_of(request), form.cleaned_data["reason"], now=timezone.now()
+        )
+    except NotPossibleNow:
+        messages.error(request, _("That step makes no sense in the state that the certificate is in now."))
+    else:
+        messages.success(request, _("It is recorded, and the holder is told."))
+    return redirect("courses:certificate", number=number)
+
+
+@require_POST
+@for_people
+def certificate_name(request: HttpRequest, number: str) -> HttpResponse:
+    """Let the check page show the holder's name, or not: the holder's own choice."""
+    own = certificates_seen_by(viewer_for(request)).filter(person=person_of(request))
+    show_name(get_object_or_404(own, number=number), request.POST.get("show") == "yes")
+    return redirect("courses:certificate", number=number)

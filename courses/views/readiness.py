@@ -1,0 +1,42 @@
+"""The readiness list: who may lead, what is missing, what lapses soon."""
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods, require_safe
+
+from courses.actions.requirements import record_requirement
+from courses.forms.certificates import RequirementForm
+from courses.models import Role
+from courses.queries.readiness import readiness_page
+
+from .access import for_roles, person_of
+
+
+@require_safe
+@for_roles(Role.ORGANISER, Role.TUTOR)
+def readiness(request: HttpRequest) -> HttpResponse:
+    """People against requirements, and the walks that need somebody."""
+    return render(request, "courses/readiness/readiness.html", {"page": readiness_page(timezone.now())})
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@for_roles(Role.ORGANISER)
+def requirement_new(request: HttpRequest) -> HttpResponse:
+    """Record a ticket or a policy that somebody showed."""
+    if request.method == "POST":
+        form = RequirementForm(request.POST)
+        if form.is_valid():
+            record_requirement(form.instance, person_of(request), timezone.localdate())
+            messages.success(request, _("It is recorded."))
+            return redirect("courses:readiness")
+    else:
+        form = RequirementForm(initial={"person": request.GET.get("person"), "kind": request.GET.get("kind")})
+    return render(
+        request,
+        "courses/form.html",
+        {"form": form, "title": _("A proof that was shown")},
+        status=422 if form.is_bound else 200,
+    )

@@ -1,0 +1,189 @@
+"""The page style of all rooms: embedded serif, ink and a warm line, and a paper that can be read aloud.
+
+`Paper` draws like a canvas and tags what it draws: every text or figure belongs to an element of the structure
+tree in the order of drawing, everything else is marked as ornament. Same input, same bytes.
+"""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from functools import cache
+from importlib.resources import files
+from io import BytesIO
+from typing import Any
+
+from reportlab.lib.colors import HexColor
+from reportlab.lib.pagesizes import A4
+from reportlab.lib.utils import simpleSplit
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFPage, PDFString
+from reportlab.pdfbase.ttfonts import TTFError, TTFont
+from reportlab.pdfgen.canvas import Canvas
+
+SERIF, ITALIC = "Kenspeckle-Serif", "Kenspeckle-Serif-Italic"
+INK, QUIET, RUST, WARM = HexColor("#2B2A26"), HexColor("#5A564C"), HexColor("#8C3A1E"), HexColor("#C9B99A")
+MARGIN = 48.0
+PAGE_WIDTH, PAGE_HEIGHT = A4
+
+
+class CannotPrint(Exception):
+    """A text holds letters that the fonts lack; `letters` are those."""
+
+    def __init__(self, letters: str) -> None:
+        super().__init__(f"cannot be printed: {letters}")
+        self.letters = letters
+
+
+@cache
+def register_fonts() -> None:
+    """Make the serif and its italic known, once per process."""
+    folder = files("fontpkg_noto_serif") / "files"
+    for name, file in ((SERIF, "NotoSerif[wdth,wght].ttf"), (ITALIC, "NotoSerif-Italic[wdth,wght].ttf")):
+        try:
+            pdfmetrics.registerFont(TTFont(name, str(folder / file)))
+        except TTFError as error:
+            raise RuntimeError("The serif of the package fontpkg-noto-serif cannot be read.") from error
+
+
+def unprintable(text: str) -> str:
+    """The letters of a text that the serif lacks, each once, in order; empty where all can be printed."""
+    register_fonts()
+    known = pdfmetrics.getFont(SERIF).face.charToGlyph
+    return "".join(dict.fromkeys(letter for letter in text if ord(letter) not in known and not letter.isspace()))
+
+
+class Paper:
+    """A document under way, in points from the lower left corner."""
+
+    def __init__(self, title: str, language: str, author: str, subject: str = "") -> None:
+        register_fonts()
+        self._out = BytesIO()
+        self.canvas = Canvas(self._out, pagesize=A4, invariant=1, lang=language, initialFontName=SERIF)
+        self.canvas.setTitle(title)
+        self.canvas.setAuthor(author)
+        self.canvas.setSubject(subject)
+        self._pages: list[list[tuple[str, str, str]]] = [[]]
+
+    @contextmanager
+    def element(self, role: str, alt: str = "", language: str = "") -> Iterator[Canvas]:
+        """What is drawn inside is one element: H1, H2, P, Figure (with `alt`) and the like."""
+        marks = self._pages[-1]
+        self.canvas._code.append(f"/{role} <</MCID {len(marks)}>> BDC")
+        marks.append((role, alt, language))
+        yield self.canvas
+        self.canvas._code.append("EMC")
+
+    @contextmanager
+    def ornament(self) -> Iterator[Canvas]:
+        """What is drawn inside says nothing and is passed over when read aloud."""
+        self.canvas._code.append("/Artifact BMC")
+        yield self.canvas
+        self.canvas._code.append("EMC")
+
+    def text(
+        self,
+        x: float,
+        y: float,
+        text: str,
+        size: float = 10,
+        *,
+        role: str = "P",
+        font: str = SERIF,
+        width: float = 0,
+        bold: bool = False,
+        colour: Any = INK,
+        centred: bool = False,
+        leading: float = 1.32,
+        language: str = "",
+    ) -> float:
+        """Write a text, broken to a width in points where one is given; returns the y below the last line.
+
+        Raises CannotPrint. The serif has one weight in print, so bold is the same letter with a thin outline.
+        """
+        missing = unprintable(text)
+        if missing:
+            raise CannotPrint(missing)
+        lines = simpleSplit(text, font, size, width) if width else [text]
+        with self.element(role, language=language) as canvas:
+            for line in lines:
+                self._line(canvas, x, y, line, size, font, bold, colour, centred)
+                y -= size * leading
+        return y
+
+    def _line(
+        self,
+        canvas: Canvas,
+        x: float,
+        y: float,
+        line: str,
+        size: float,
+        font: str,
+        bold: bool,
+        colour: Any,
+        centred: bool,
+    ) -> None:
+        start = x - pdfmetrics.stringWidth(line, font, size) / 2 if centred else x
+        written = canvas.beginText(start, y)
+        written.setFont(font, size)
+        written.setFillColor(colour)
+        written.setStrokeColor(colour)
+        canvas.setLineWidth(size * 0.028)
+        written.setTextRenderMode(2 if bold else 0)
+        written.textOut(line)
+        written.setTextRenderMode(0)
+        canvas.drawText(written)
+
+    def rule(self, y: float, x1: float = MARGIN, x2: float = PAGE_WIDTH - MARGIN, width: float = 0.6) -> None:
+        """A warm line across."""
+        with self.ornament() as canvas:
+            canvas.setStrokeColor(WARM)
+            canvas.setLineWidth(width)
+            canvas.line(x1, y, x2, y)
+
+    def finish(self) -> bytes:
+        """The finished document."""
+        self.canvas.showPage()
+        self._tag()
+        self.canvas.save()
+        return self._out.getvalue()
+
+    def _tag(self) -> None:
+        """The structure tree: one element per mark, in order, under one Document, with the way back per page."""
+        document = self.canvas._doc
+        catalogue = document.Catalog
+        root = PDFDictionary({"Type": PDFName("StructTreeRoot")})
+        whole = PDFDictionary({"Type": PDFName("StructElem"), "S": PDFName("Document"), "P": document.Reference(root)})
+        children, ways_back = [], []
+        for number, (page, marks) in enumerate(zip(document.Pages.pages, self._pages, strict=True)):
+            own = [self._structure_element(page, whole, mark, each) for mark, each in enumerate(marks)]
+            children += own
+            ways_back += [number, document.Reference(PDFArray(own))]
+            _let_page_say(page, {"StructParents": number, "Tabs": PDFName("S")})
+        whole.dict["K"] = PDFArray(children)
+        root.dict["K"] = document.Reference(whole)
+        root.dict["ParentTree"] = document.Reference(PDFDictionary({"Nums": PDFArray(ways_back)}))
+        root.dict["ParentTreeNextKey"] = len(self._pages)
+        catalogue.StructTreeRoot = root
+        catalogue.MarkInfo = PDFDictionary({"Marked": "true"})
+        catalogue.ViewerPreferences = PDFDictionary({"DisplayDocTitle": "true"})
+
+    def _structure_element(self, page: PDFPage, whole: PDFDictionary, mark: int, each: tuple[str, str, str]) -> Any:
+        document, (role, alt, language) = self.canvas._doc, each
+        values: dict[str, Any] = {
+            "Type": PDFName("StructElem"),
+            "S": PDFName(role),
+            "P": document.Reference(whole),
+            "Pg": document.Reference(page),
+            "K": mark,
+        }
+        if alt:
+            values["Alt"] = PDFString(alt)
+        if language:
+            values["Lang"] = PDFString(language)
+        return document.Reference(PDFDictionary(values))
+
+
+def _let_page_say(page: PDFPage, entries: dict[str, Any]) -> None:
+    """Entries that the library's page does not know of by itself."""
+    page.__NoDefault__ = [*page.__NoDefault__, *entries]
+    for name, value in entries.items():
+        setattr(page, name, value)
