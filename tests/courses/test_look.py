@@ -47,20 +47,35 @@ def test_a_pair_says_which_side_is_mistaken_for_which():
     assert names.text == "Cow parsley Anthriscus sylvestris mistaken for it: Hemlock Conium maculatum"
 
 
-def test_the_month_strip_reads_as_the_months_that_show_and_the_one_it_is_now():
-    html = piece("month_strip", "months=months current=6", months=[3, 4])
-    heard = [each.text for each in found(html, "li") if each.attributes.get("aria-hidden") != "true"]
-    assert len(found(html, "li")) == 12
-    assert heard == ["M March", "A April", "J June (now): not showing"]
+def test_the_month_strip_is_heard_as_the_names_of_the_months_that_show():
+    html = piece("month_strip", "months=months current=4", months=[3, 4])
+    cells = found(html, "span", "month")
+    assert [place for place, cell in enumerate(cells, 1) if "shows" in cell.classes] == [3, 4]
+    assert [place for place, cell in enumerate(cells, 1) if "now" in cell.classes] == [4]
+    assert found(html, "span", "unseen")[0].text == "shows in March April, now too"
+    assert found(html, "span", "month-strip")[0].attributes["aria-hidden"] == "true"
+
+
+def test_a_strip_of_nothing_says_so():
+    assert "shows in no month" in piece("month_strip", "months=months", months=[])
 
 
 def test_the_ladder_says_in_words_what_the_tally_shows():
     html = piece("ladder", "clean=13 misses=2 needed=36 still=23")
     assert len(found(html, "b", "done")) == 13
     assert len(found(html, "b")) == 36
-    assert len(found(html, "span", "gate")) == 8
+    assert html.count('<b class="done"></b></span><span class="gate">') == 2
+    assert html.count('<b></b></span><span class="gate">') == 5
     assert found(html, "p", "ladder-words")[0].text == "13 clean · 2 misses · 36 needed · 23 to go"
     assert found(html, "span", "tally")[0].attributes["aria-hidden"] == "true"
+
+
+def test_each_tally_begins_a_gate_of_its_own():
+    html = drawn('{% for n in "ab" %}' + Sample("tally", "done=3 still=0").markup + "{% endfor %}")
+    assert (
+        html.count('<span class="gate"><b class="done"></b><b class="done"></b><b class="done"></b></span>')
+        == 2
+    )
 
 
 def test_a_ladder_that_is_climbed_says_so_without_rounding_anything():
