@@ -4,12 +4,25 @@ from dataclasses import dataclass
 from types import ModuleType
 
 from species.documents.plates import (
+    achillea_millefolium,
     allium_ursinum,
+    anthriscus_sylvestris,
     arum_maculatum,
+    atropa_bella_donna,
     colchicum_autumnale,
+    conium_maculatum,
+    conopodium_majus,
     convallaria_majalis,
+    daucus_carota,
+    digitalis_purpurea,
+    helosciadium_nodiflorum,
     mercurialis_perennis,
+    oenanthe_crocata,
+    pastinaca_sativa,
     rumex_acetosa,
+    smyrnium_olusatrum,
+    symphytum_officinale,
+    vaccinium_myrtillus,
 )
 from species.documents.plates.frame import compose
 from species.documents.plates.individual import Individual
@@ -17,12 +30,25 @@ from species.documents.plates.paper import HEIGHT, WIDTH
 
 # One line per species: the key of the species and the module that draws it.
 PLATES: dict[str, ModuleType] = {
+    "achillea-millefolium": achillea_millefolium,
     "allium-ursinum": allium_ursinum,
+    "anthriscus-sylvestris": anthriscus_sylvestris,
     "arum-maculatum": arum_maculatum,
+    "atropa-bella-donna": atropa_bella_donna,
     "colchicum-autumnale": colchicum_autumnale,
+    "conium-maculatum": conium_maculatum,
+    "conopodium-majus": conopodium_majus,
     "convallaria-majalis": convallaria_majalis,
+    "daucus-carota": daucus_carota,
+    "digitalis-purpurea": digitalis_purpurea,
+    "helosciadium-nodiflorum": helosciadium_nodiflorum,
     "mercurialis-perennis": mercurialis_perennis,
+    "oenanthe-crocata": oenanthe_crocata,
+    "pastinaca-sativa": pastinaca_sativa,
     "rumex-acetosa": rumex_acetosa,
+    "smyrnium-olusatrum": smyrnium_olusatrum,
+    "symphytum-officinale": symphytum_officinale,
+    "vaccinium-myrtillus": vaccinium_myrtillus,
 }
 
 STAGE_WORDS = {

@@ -27,6 +27,7 @@ from species.documents.plates.svg import Point, Sheet, element, strokes, transfo
 
 TOP_Y = 75.0
 BOX_WIDTH = 640.0
+LOW_WIDTH, LOW_HEIGHT = 760.0, 600.0
 INSET_RADIUS = 132.0
 SCALE_STEPS = (1, 2, 5, 10, 20, 50)
 
@@ -104,15 +105,20 @@ def _placing(drawing: Drawing, layout: Layout) -> tuple[float, float, float]:
     """Scale and place of the plant so that it fills its box."""
     sheet = drawing.sheet
     wide = max(sheet.right - sheet.left, 1.0)
+    shift = 0.0
     if drawing.ground:
         tall = max(-sheet.top, 1.0)
-        scale = min((GROUND_Y - TOP_Y) / tall, BOX_WIDTH / wide)
+        box = BOX_WIDTH
+        if tall / wide * BOX_WIDTH < LOW_HEIGHT:
+            # A low, wide plant may spread below the insets.
+            box, shift = LOW_WIDTH, layout.side * (LOW_WIDTH - BOX_WIDTH) / 2
+        scale = min((GROUND_Y - TOP_Y) / tall, box / wide)
         y = GROUND_Y
     else:
         tall = max(sheet.bottom - sheet.top, 1.0)
         scale = min((GROUND_Y + 60 - TOP_Y) / tall, BOX_WIDTH / wide)
         y = TOP_Y + (GROUND_Y + 60 - TOP_Y - tall * scale) / 2 - sheet.top * scale
-    return scale, layout.plant_x - (sheet.left + sheet.right) / 2 * scale, y
+    return scale, layout.plant_x + shift - (sheet.left + sheet.right) / 2 * scale, y
 
 
 def _inset(page: Sheet, inset: Inset, centre: Point, placing: tuple[float, float, float]) -> None:

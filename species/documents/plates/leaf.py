@@ -88,7 +88,7 @@ def draw_blade(sheet: Sheet, outline: Outline, pose: Pose, look: Look, veins: St
                rim: Strokes = ()) -> None:
     """Wash, shade, veins and ink of one blade. Veins are (points, side, width) in blade coordinates."""
     left, right = pose.line(outline.left, 1), pose.line(outline.right, -1)
-    around = [*left, *reversed(right[1:-1])]
+    around = [*left, *reversed(right[:-1] if right[0] != left[0] else right[1:-1])]
     sheet.reach(around)
     trace = smooth if outline.soft else straight
     edge = trace(around, True)

@@ -9,7 +9,7 @@ from species.documents.plates.lens import LeafDetail, leaf_against_light
 from species.documents.plates.outline import profile, toothed
 from species.documents.plates.posture import crumbs, near_edge
 from species.documents.plates.stem import draw_stem, hairs, sides, taper
-from species.documents.plates.svg import Point, Points, Sheet, along, bow, ovals, smooth
+from species.documents.plates.svg import Point, Points, Sheet, along, bow, ovals
 from species.documents.plates.veins import cross_net, pinnate
 
 NAME = "dog's mercury (Mercurialis perennis)"
@@ -197,5 +197,3 @@ def _enlarged_flowers(inset: Sheet, individual: Individual, habit: Habit) -> Non
                 inset.shape(sepal, colour, INK, 1.5)
             inset.path(ovals([(x + side * 20 + individual.between(-9, 9), y - 4 + individual.between(-9, 9), 3.2, 3.2, 0)
                               for _ in range(7)]), fill="#EFE6A6", stroke=INK, width=0.9)
-    if habit.female:
-        inset.path(smooth([(0.0, 0.0), (0.1, 0.0)]), stroke=INK, width=0.5)
