@@ -40,9 +40,7 @@ def test_a_species_without_a_common_name_is_named_once():
 
 
 def test_a_pair_says_which_side_is_mistaken_for_which():
-    html = piece(
-        "pair_line", 'gathered=one mistaken=other danger="dangerous"', one=COW_PARSLEY, other=HEMLOCK
-    )
+    html = piece("pair_line", 'gathered=one mistaken=other danger="dangerous"', one=COW_PARSLEY, other=HEMLOCK)
     (names,) = found(html, "span", "pair-names")
     assert names.text == "Cow parsley Anthriscus sylvestris mistaken for it: Hemlock Conium maculatum"
 
@@ -72,10 +70,7 @@ def test_the_ladder_says_in_words_what_the_tally_shows():
 
 def test_each_tally_begins_a_gate_of_its_own():
     html = drawn('{% for n in "ab" %}' + Sample("tally", "done=3 still=0").markup + "{% endfor %}")
-    assert (
-        html.count('<span class="gate"><b class="done"></b><b class="done"></b><b class="done"></b></span>')
-        == 2
-    )
+    assert html.count('<span class="gate"><b class="done"></b><b class="done"></b><b class="done"></b></span>') == 2
 
 
 def test_a_ladder_that_is_climbed_says_so_without_rounding_anything():
@@ -119,9 +114,7 @@ def test_a_list_of_gaps_without_gaps_says_that_nothing_is_missing():
 )
 def test_a_status_is_a_word_with_a_mark_of_its_own(status, word):
     html = piece("status_word", f'status="{status}"')
-    shapes = {
-        tuple(sorted(each.attributes.items())) for each in found(html) if each.tag in ("path", "circle")
-    }
+    shapes = {tuple(sorted(each.attributes.items())) for each in found(html) if each.tag in ("path", "circle")}
     assert found(html, "span", "status")[0].text == word
     assert shapes
 
@@ -129,7 +122,7 @@ def test_a_status_is_a_word_with_a_mark_of_its_own(status, word):
 def test_no_two_statuses_share_a_mark():
     drawings = [
         piece("mark", f'name="{name}"')
-        for name in ("met", "unmet", "part", "current", "expired", "suspended", "withdrawn", "waiting")
+        for name in ("met", "unmet", "part", "current", "expired", "suspended", "withdrawn", "review", "waiting")
     ]
     assert len(set(drawings)) == len(drawings)
 
@@ -168,9 +161,7 @@ def test_the_cautions_name_every_thing_that_the_school_must_say(inputs):
 
 
 def test_whom_to_call_has_both_numbers_ready_to_tap():
-    links = [
-        each.attributes["href"] for each in found(piece("whom_to_call", "school=school", school=SCHOOL), "a")
-    ]
+    links = [each.attributes["href"] for each in found(piece("whom_to_call", "school=school", school=SCHOOL), "a")]
     assert links == ["tel:112", "tel:0555010010"]
 
 
