@@ -7,9 +7,7 @@ from django.core.paginator import Paginator
 
 from tests.courses.drawing import Sample
 
-COW_PARSLEY = Thing(
-    common_name="cow parsley", name="Anthriscus sylvestris", edibility="edible with precautions"
-)
+COW_PARSLEY = Thing(common_name="cow parsley", name="Anthriscus sylvestris", edibility="edible with precautions")
 HEMLOCK = Thing(common_name="hemlock", name="Conium maculatum", edibility="deadly")
 RAMSONS = Thing(common_name="ramsons", name="Allium ursinum", edibility="edible")
 LILY = Thing(common_name="lily of the valley", name="Convallaria majalis", edibility="poisonous")
@@ -143,8 +141,7 @@ SAMPLES = [
     ],
     Sample(
         "empty_state",
-        'title="No walks yet" why="A walk is a meeting outdoors. None is planned." url="/" '
-        'link_text="Plan one"',
+        'title="No walks yet" why="A walk is a meeting outdoors. None is planned." url="/" link_text="Plan one"',
     ),
     Sample(
         "messages",

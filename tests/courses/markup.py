@@ -106,11 +106,7 @@ def faults(html: str) -> list[str]:
 
 def refused_by_the_policy(element: Element) -> list[str]:
     """What the content policy refuses: style and script that stand in the page itself."""
-    told = [
-        f"<{element.tag}> has {name}"
-        for name in element.attributes
-        if name == "style" or name.startswith("on")
-    ]
+    told = [f"<{element.tag}> has {name}" for name in element.attributes if name == "style" or name.startswith("on")]
     holds_code = "src" not in element.attributes and element.attributes.get("type") != "application/json"
     if element.tag == "style" or (element.tag == "script" and holds_code):
         told.append(f"a <{element.tag}> stands in the page")

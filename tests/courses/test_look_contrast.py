@@ -16,9 +16,7 @@ INKS = ["ink", "ink-soft", "pen", "rust", "moss", "ochre"]
 def luminance(colour: str) -> float:
     """Relative luminance, 0 to 1 (WCAG 2.2, definition of relative luminance)."""
     parts = [int(colour[place : place + 2], 16) / 255 for place in (1, 3, 5)]
-    red, green, blue = (
-        part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts
-    )
+    red, green, blue = (part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts)
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
 
@@ -43,9 +41,7 @@ def test_light_words_can_be_read_on_what_is_filled_with_ink(ground):
     assert contrast(COLOURS["sheet"], COLOURS[ground]) >= 4.5
 
 
-@pytest.mark.parametrize(
-    ("line", "paper"), list(itertools.product(["line", "pen", "ochre"], [*PAPERS, "white"]))
-)
+@pytest.mark.parametrize(("line", "paper"), list(itertools.product(["line", "pen", "ochre"], [*PAPERS, "white"])))
 def test_borders_of_controls_and_the_focus_ring_stand_out(line, paper):
     assert contrast(COLOURS[line], COLOURS.get(paper, "#ffffff")) >= 3
 

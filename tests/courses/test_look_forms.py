@@ -33,15 +33,11 @@ class SiteForm(forms.Form):
     starts = forms.SplitDateTimeField(label="Starts", required=False)
     size = forms.IntegerField(label="Group size", help_text="At most 16.")
     hazards = forms.CharField(label="Hazards", widget=forms.Textarea)
-    kind = forms.ChoiceField(
-        label="Kind", choices=[("a", "Indoors"), ("b", "Walk")], widget=forms.RadioSelect
-    )
+    kind = forms.ChoiceField(label="Kind", choices=[("a", "Indoors"), ("b", "Walk")], widget=forms.RadioSelect)
     modules = forms.MultipleChoiceField(
         label="Modules", choices=[("c", "Carrots")], widget=forms.CheckboxSelectMultiple
     )
-    leader = forms.ChoiceField(
-        label="Leader", choices=[("", "Choose"), ("ada", "Ada")], help_text="Who is ready."
-    )
+    leader = forms.ChoiceField(label="Leader", choices=[("", "Choose"), ("ada", "Ada")], help_text="Who is ready.")
     photo = forms.FileField(label="Photograph", widget=forms.ClearableFileInput, required=False)
     agreed = forms.BooleanField(label="The landowner agrees", help_text="In writing.")
     key = forms.CharField(widget=forms.HiddenInput)
@@ -85,9 +81,7 @@ def test_radio_buttons_and_boxes_stand_in_a_fieldset_with_a_legend():
 def test_what_is_wrong_stands_beside_the_field_and_is_named_by_the_control():
     html = whole(SiteForm({}))
     (size,) = [each for each in found(html, "input") if each.attributes.get("id") == "id_size"]
-    (wrong,) = [
-        each for each in found(html, "div", "field-errors") if each.attributes["id"] == "id_size_error"
-    ]
+    (wrong,) = [each for each in found(html, "div", "field-errors") if each.attributes["id"] == "id_size_error"]
     assert size.attributes["aria-describedby"] == "id_size_helptext id_size_error"
     assert size.attributes["aria-invalid"] == "true"
     assert wrong.text == "To mend: This field is required."
@@ -100,13 +94,14 @@ def test_the_summary_stands_first_takes_the_focus_and_leads_to_each_field():
     assert {"autofocus", "data-takes-focus"} <= set(summary.attributes)
     assert "The walk overlaps another one." in summary.text
     assert html.index("error-summary") < html.index('id="id_name"')
-    assert {"#id_name", "#id_kind_0", "#id_day_month", "#id_agreed"} <= set(targets)
+    assert {"#id_name", "#id_kind_0", "#id_agreed"} <= set(targets)
+    assert {"#id_day_day", "#id_day_month", "#id_day_year"} & set(targets)  # the first depends on the language
 
 
 def test_the_links_of_the_summary_lead_somewhere():
     html = whole(SiteForm({}))
-    ids = {each.attributes.get("id") for each in found(html)}
-    assert {each.attributes["href"].removeprefix("#") for each in found(html, "a")} <= ids
+    ids = {f"#{each.attributes.get('id')}" for each in found(html)}
+    assert {each.attributes["href"] for each in found(html, "a")} <= ids
 
 
 def test_what_was_typed_stands_there_again():
@@ -132,8 +127,8 @@ def test_a_form_with_a_file_can_send_it_and_leaves_checking_to_the_server():
 
 
 def laid_out(form: forms.Form) -> str:
-    form.helper = FormHelper()
-    form.helper.layout = Layout(
+    helper = FormHelper()
+    helper.layout = Layout(
         Fieldset(
             "Where and when",
             Row(Column("name"), Column(Field("email", css_class="wide"))),
@@ -156,8 +151,9 @@ def laid_out(form: forms.Form) -> str:
             Reset("again", "Begin again"),
         ),
     )
-    form.helper.add_input(Submit("draft", "Keep as a draft"))
-    return whole(form)
+    helper.add_input(Submit("draft", "Keep as a draft"))
+    tag = "{% load crispy_forms_tags %}{% crispy form helper %}"
+    return drawn(tag, form=form, helper=helper, csrf_token="token")
 
 
 @pytest.mark.parametrize("form", [SiteForm(), SiteForm({})], ids=["fresh", "with errors"])

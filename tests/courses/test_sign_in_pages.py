@@ -40,7 +40,7 @@ def test_a_code_comes_by_mail_and_lets_one_in(client, participant):
     page = ask_for_code(client, participant.user.email)
     assert faults(page.content.decode()) == []
     assert participant.user.email in page.content.decode()
-    (code,) = re.findall(r"^    (\S+)$", mail.outbox[0].body, re.MULTILINE)
+    (code,) = re.findall(r"^    (\S+)$", str(mail.outbox[0].body), re.MULTILINE)
     client.post("/account/login/code/confirm/", {"code": code})
     assert client.session["_auth_user_id"] == str(participant.user.pk)
 
@@ -71,9 +71,7 @@ def test_a_wrong_code_is_refused_beside_the_field_and_above(client, participant)
 def test_an_unknown_address_gets_the_same_page(client, participant):
     known = ask_for_code(client, participant.user.email).content.decode().replace(participant.user.email, "…")
     client.cookies.clear()
-    unknown = (
-        ask_for_code(client, "nobody@example.invalid").content.decode().replace("nobody@example.invalid", "…")
-    )
+    unknown = ask_for_code(client, "nobody@example.invalid").content.decode().replace("nobody@example.invalid", "…")
     assert [each.text for each in found(known, "p")] == [each.text for each in found(unknown, "p")]
 
 
