@@ -63,7 +63,7 @@ def test_the_ladder_says_in_words_what_the_tally_shows():
     assert len(found(html, "b", "done")) == 13
     assert len(found(html, "b")) == 36
     assert html.count('<b class="done"></b></span><span class="gate">') == 2
-    assert html.count('<b></b></span><span class="gate">') == 5
+    assert html.count('<b class="faint"></b></span><span class="gate">') == 5
     assert found(html, "p", "ladder-words")[0].text == "13 clean · 2 misses · 36 needed · 23 to go"
     assert found(html, "span", "tally")[0].attributes["aria-hidden"] == "true"
 
