@@ -100,8 +100,7 @@ class WindowLedger:
     @property
     def live(self) -> int:
         """How many of the decided specimens were live."""
-        decided = (r for r in self.counted if r.effect is not Effect.NEUTRAL)
-        return sum(1 for reading in decided if reading.individual in self.met_live)
+        return sum(1 for reading in self.counted if reading.individual in self.met_live)
 
     @property
     def span(self) -> tuple[datetime, datetime] | None:

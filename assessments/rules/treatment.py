@@ -75,15 +75,13 @@ class Reading:
     """One answer, read for one ledger but not yet placed in a window.
 
     ``judged`` is what the answer says by itself, ``effect`` what it counts as once places are taken into
-    account; the two differ only for individuals beyond the two of a place and day. ``decides`` marks the
-    first answer to its individual.
+    account; the two differ only for individuals beyond the two of a place and day.
     """
 
     answer: AnswerFacts
     judged: Effect
     effect: Effect
     reason: Reason
-    decides: bool = False
 
     @property
     def individual(self) -> str:
@@ -107,9 +105,7 @@ def set_aside(answer: AnswerFacts, standard: StandardFacts) -> Reason | None:
 
 
 def judge_dangerous(answer: AnswerFacts, standard: StandardFacts, names: NameBook) -> tuple[Effect, Reason]:
-    """What an answer to a dangerous species says by itself."""
-    if answer.decision is Decision.GATHER:
-        return Effect.MISS, Reason.GATHERED_DANGEROUS
+    """What an answer to a dangerous species says by itself, if the plant was not gathered."""
     if answer.decision is None:
         return Effect.NEUTRAL, Reason.UNANSWERED
     if answer.decision is Decision.LEAVE:
@@ -175,7 +171,7 @@ class Reader:
         judged, effect, reason = self._weigh(answer, first)
         if first and effect in (Effect.CLEAN, Effect.MISS):
             self._places[answer.specimen.locality, answer.specimen.day] += 1
-        return Reading(answer, judged, effect, reason, first)
+        return Reading(answer, judged, effect, reason)
 
     def _weigh(self, answer: AnswerFacts, first: bool) -> tuple[Effect, Effect, Reason]:
         dangerous = self.side is Side.DANGEROUS

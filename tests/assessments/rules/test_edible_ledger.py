@@ -109,6 +109,7 @@ def test_it_enters_the_ledger_only_in_a_stage_in_which_it_is_gathered():
     answers = [shown("cow-parsley", REFUSE, stage="dormant"), *recognised(1, stage="flower")]
     ledger = parsley_ledger(answers, standard(PAIR))
     assert treated(ledger) == [(NONE, Reason.STAGE_DOES_NOT_COUNT), (CLEAN, Reason.RECOGNISED)]
+    assert len(ledger.windows[0].entries) == 1
 
 
 def test_a_stage_of_any_pair_of_the_species_is_enough():

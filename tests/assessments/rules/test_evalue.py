@@ -188,3 +188,8 @@ def test_an_expected_share_at_or_above_the_limit_is_refused():
             clean_needed_for(0, Fraction(limit), Fraction(expected), Fraction(10))
         with pytest.raises(ValueError, match="limit"):
             drift(Fraction(limit), Fraction(expected))
+
+
+@pytest.mark.parametrize("target", [Fraction(1), Fraction(1, 2)])
+def test_nothing_is_needed_to_reach_what_stands_without_evidence(target):
+    assert clean_needed_for(0, Fraction(1, 5), Fraction(1, 50), target) == 0

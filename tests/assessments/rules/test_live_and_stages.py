@@ -101,6 +101,10 @@ def test_a_plant_already_known_from_a_photo_adds_nothing_live():
     assert run_of([shown("hemlock", REFUSE, individual="a"), *met(1, **MILL, individual="a")]).clean == 0
 
 
+def test_other_kinds_of_question_are_no_part_of_the_run():
+    assert run_of(met(3, **MILL, kind="side_by_side")).clean == 0
+
+
 def test_one_clean_specimen_more_never_undoes_a_run():
     answers = [*met(1, **MILL), *met(2, **WEIR)]
     assert run_of(answers).met

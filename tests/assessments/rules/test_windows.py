@@ -6,6 +6,7 @@ from fractions import Fraction
 
 import pytest
 
+from assessments.rules.ledger import Counts
 from assessments.rules.standard import WindowFacts
 from assessments.rules.treatment import Effect, Reason
 from assessments.rules.windows import (
@@ -66,6 +67,12 @@ def test_a_later_gather_is_a_miss_in_every_window_open_then():
     first, again = shown("hemlock", REFUSE, key="a", at=EARLY), shown("hemlock", GATHER, key="a", at=LATE)
     ledger = hemlock_ledger([first, again], windows=BOTH)
     assert (counts(ledger, 1), counts(ledger, 2)) == ((0, 1, 0), (0, 1, 0))
+
+
+def test_an_answer_taken_back_says_so_though_a_later_window_never_held_it():
+    first, again = shown("hemlock", REFUSE, key="a", at=EARLY), shown("hemlock", GATHER, key="a", at=LATE)
+    ledger = hemlock_ledger([first, again], windows=BOTH)
+    assert treated(ledger)[0] == (Effect.NONE, Reason.GATHERED_LATER)
 
 
 def test_a_specimen_answered_before_the_window_adds_nothing_clean_to_it():
@@ -210,6 +217,10 @@ def test_the_upper_limit_of_a_window_spends_only_its_share_of_alpha():
     passed = hemlock_ledger(caught(13)).windows[0]
     assert passed.upper_limit <= 0.20
     assert hemlock_ledger(caught(12)).windows[0].upper_limit > 0.20
+
+
+def test_counts_start_at_nothing():
+    assert Counts() == Counts(clean=0, misses=0, neutral=0)
 
 
 def test_the_span_runs_from_the_first_to_the_last_specimen_that_counted():
