@@ -43,7 +43,8 @@ def draw(individual: Individual) -> Drawing:
     headings = fan(individual, leaves, individual.between(13, 17) if flowering else individual.between(8, 15))
     gap = individual.between(34, 48)
     for heading in headings:
-        foot = (heading / 15 * gap + (30 if flowering and heading > 0 else -20 if flowering else 0), individual.between(1, 7))
+        foot = (heading / 15 * gap + (30 if flowering and heading > 0 else -20 if flowering else 0),
+                individual.between(1, 7))
         feet.append(foot[0])
         anchor = _leaf(sheet, individual, habit, foot, heading)
     club = _hood(sheet, individual, habit) if flowering else (0.0, 0.0)
@@ -93,11 +94,13 @@ def _leaf(sheet: Sheet, individual: Individual, habit: Habit, foot: Point, headi
     draw_stem(sheet, bow(foot, end, -0.05 * heading / 15 * stalk, 10), taper(16, 11), individual.green_stem,
               foot="#E6E4C6")
     side = 1 if heading > 0 else -1
-    pose = Pose(end, heading + individual.between(-14, 8) * side, long, side * individual.between(5, 30 if habit.lobed else 45),
+    pose = Pose(end, heading + individual.between(-14, 8) * side, long,
+                side * individual.between(5, 30 if habit.lobed else 45),
                 individual.between(-0.45, 0.45), individual.between(-0.45, 0.45), late=1.5)
     if habit.lobed:
         return _arrow_blade(sheet, individual, habit, pose, long)
-    outline = profile(long, long / individual.between(2.0, 3.2), individual.between(0.98, 1.2), individual.between(0.95, 1.2),
+    outline = profile(long, long / individual.between(2.0, 3.2), individual.between(0.98, 1.2),
+                      individual.between(0.95, 1.2),
                       individual.lopsided, wave=habit.waved, foot=11)
     return _lay(sheet, individual, habit, outline, pose, [])
 
@@ -161,7 +164,8 @@ def draw_hood(sheet: Sheet, individual: Individual, habit: Habit, foot: Point, t
     pale = individual.coloured("#CBD9A2")
     back = [(-0.045, 0.27), (-0.15, 0.42), (-0.17, 0.6), (-0.11, 0.8), (0.01, 1.0), (0.1, 0.82), (0.155, 0.62),
             (0.13, 0.42), (0.045, 0.27)]
-    inside = sheet.gradient(at(0, 0.3), at(0, 1.0), [(0, mix(pale, "#6E8350", 0.5), 1), (0.4, mix(pale, "#F2F2CF", 0.45), 1),
+    inside = sheet.gradient(at(0, 0.3), at(0, 1.0), [(0, mix(pale, "#6E8350", 0.5), 1), (0.4, mix(pale, "#F2F2CF",
+        0.45), 1),
                                                        (1, pale, 1)])
     sheet.shape([at(x, y) for x, y in back], inside, INK, ink)
     sheet.path("".join(smooth([at(0.02 * k, 0.36), at(0.042 * k, 0.62), at(0.012 * k, 0.95)]) for k in (-2, -1, 1, 2)),
@@ -174,16 +178,19 @@ def draw_hood(sheet: Sheet, individual: Individual, habit: Habit, foot: Point, t
     sheet.path(smooth(edge), stroke="#7A5068", width=ink * 2.2, opacity=0.55)
     bulb = [(-0.02, -0.01), (-0.062, 0.07), (-0.066, 0.16), (-0.046, 0.27), (0.046, 0.27), (0.066, 0.16), (0.06, 0.07),
             (0.02, -0.01)]
-    wash = sheet.gradient(at(-0.07, 0.1), at(0.07, 0.1), [(0, tint(pale, 0, 0.05), 1), (0.55, mix(pale, "#8CA868", 0.5), 1),
+    wash = sheet.gradient(at(-0.07, 0.1), at(0.07, 0.1), [(0, tint(pale, 0, 0.05), 1), (0.55, mix(pale, "#8CA868",
+        0.5), 1),
                                                             (1, mix(pale, "#60804C", 0.7), 1)])
     sheet.shape([at(x, y) for x, y in bulb], wash, INK, ink)
-    sheet.path(smooth([at(0.046, 0.262), at(-0.01, 0.235), at(-0.03, 0.1), at(-0.012, 0.0)]), stroke=INK, width=ink * 0.6)
+    sheet.path(smooth([at(0.046, 0.262), at(-0.01, 0.235), at(-0.03, 0.1), at(-0.012, 0.0)]), stroke=INK,
+               width=ink * 0.6)
 
 
 def _club(sheet: Sheet, individual: Individual, habit: Habit, at: Callable[[float, float], Point]) -> None:
     colour = individual.coloured("#D9B84A" if habit.yellow else "#6B2D4A")
     tip = individual.between(0.7, 0.78)
-    profile_of = [(0.012, 0.28), (0.013, 0.42), (0.026, 0.5), (0.032, 0.58), (0.03, 0.68), (0.018, tip - 0.012), (0.0, tip)]
+    profile_of = [(0.012, 0.28), (0.013, 0.42), (0.026, 0.5), (0.032, 0.58), (0.03, 0.68), (0.018, tip - 0.012),
+                  (0.0, tip)]
     points = [at(x, y) for x, y in profile_of] + [at(-x, y) for x, y in reversed(profile_of[:-1])]
     wash = sheet.gradient(at(-0.035, 0.55), at(0.035, 0.55), [(0, tint(colour, 4, 0.17), 1), (0.5, colour, 1),
                                                                 (1, mix(colour, INK, 0.5), 1)])
@@ -203,6 +210,7 @@ def _enlarged_feet(inset: Sheet, individual: Individual) -> None:
         draw_stem(inset, line, taper(30, 24), individual.green_stem, foot="#EFEBD3", ink=2.2)
         for flip, tall in ((-1, 24.0), (1, 38.0)):
             px = x + shift
-            scale = [(px - flip * 20, 70.0), (px - flip * 19, tall + 16), (px - flip * 4, tall - 4), (px + flip * 17, tall + 24),
+            scale = [(px - flip * 20, 70.0), (px - flip * 19, tall + 16), (px - flip * 4, tall - 4),
+                     (px + flip * 17, tall + 24),
                      (px + flip * 20, 70.0)]
             inset.path(smooth(scale) + "Z", fill="#F3EEDC", stroke=INK, width=1.9, opacity=0.93)

@@ -5,19 +5,20 @@ from math import cos, radians, sin
 
 from species.documents.plates.flower import berry
 from species.documents.plates.frame import Drawing, Inset
-from species.documents.plates.individual import INK, Individual, mix, tint
+from species.documents.plates.individual import INK, Individual, mix
 from species.documents.plates.leaf import Pose, draw_blade, look_of
 from species.documents.plates.lens import LeafDetail, leaf_against_light
+from species.documents.plates.nightshade_parts import draw_bell, draw_star
 from species.documents.plates.outline import profile
 from species.documents.plates.posture import crumbs, near_edge
 from species.documents.plates.stem import draw_stem, hairs, sides, taper
-from species.documents.plates.svg import Point, Points, Sheet, along, bow, smooth
+from species.documents.plates.svg import Point, Points, Sheet, along, bow
 from species.documents.plates.veins import cross_net, pinnate
 
 NAME = "deadly nightshade (Atropa bella-donna)"
 STAGES = ("leafy", "flower", "fruit")
 FORMS = ("typical", "shade", "young", "flushed-stem", "downy", "pale-flowered")
-UNITS = {"leafy": 18.0, "flower": 30.0, "fruit": 30.0}
+UNITS = {"leafy": 20.0, "flower": 36.0, "fruit": 38.0}
 BERRY = "#17131A"
 
 
@@ -48,9 +49,11 @@ def draw(individual: Individual) -> Drawing:
         _spray(sheet, individual, habit)
     lens, second = sheet.layer(), sheet.layer()
     leaf_against_light(lens, individual, LeafDetail("edge", "entire", habit.hair, net=5))
-    {"leafy": _enlarged_stem, "flower": _enlarged_flower, "fruit": _enlarged_berries}[individual.stage](second, individual, habit)
+    {"leafy": _enlarged_stem, "flower": _enlarged_flower, "fruit": _enlarged_berries}[individual.stage](second,
+        individual, habit)
     insets = (Inset(lens, habit.anchor), Inset(second, habit.mark))
-    return Drawing(sheet, habit.unit, _characters(individual, habit), insets, ground=whole, features=_features(individual))
+    return Drawing(sheet, habit.unit, _characters(individual, habit), insets, ground=whole,
+                   features=_features(individual))
 
 
 def _features(individual: Individual) -> tuple[str, ...]:
@@ -69,7 +72,8 @@ def _characters(individual: Individual, habit: Habit) -> dict[str, str]:
         states |= {"inflorescence": "axillary_single", "petals": "bell",
                    "flower_colour": "yellow_green" if habit.pale else "brown_purple"}
     if individual.stage == "fruit":
-        states |= {"fruit_type": "berry", "fruit_colour": "black", "fruit_calyx": "star_below", "fruit_position": "single"}
+        states |= {"fruit_type": "berry", "fruit_colour": "black", "fruit_calyx": "star_below",
+                   "fruit_position": "single"}
     return states
 
 
@@ -94,11 +98,13 @@ def _herb(sheet: Sheet, individual: Individual, habit: Habit) -> None:
 def _spray(sheet: Sheet, individual: Individual, habit: Habit) -> None:
     """A cut branch that bends over."""
     side = 1 if individual.chance(0.5) else -1
-    _shoot(sheet, individual, habit, (0.0, 0.0), -side * individual.between(4, 12), individual.between(25, 29) * individual.size * habit.unit, 4, 17,
+    _shoot(sheet, individual, habit, (0.0, 0.0), -side * individual.between(4, 12),
+           individual.between(19, 22) * individual.size * habit.unit, 3, 18,
            side * individual.between(16, 34))
 
 
-def _shoot(sheet: Sheet, individual: Individual, habit: Habit, foot: Point, heading: float, long: float, joints: int, width: float,
+def _shoot(sheet: Sheet, individual: Individual, habit: Habit, foot: Point, heading: float, long: float, joints: int,
+           width: float,
            arch: float = 0.0) -> None:
     """A branch with leaves in unequal pairs by turns to either side."""
     points: list[Point] = [foot]
@@ -127,13 +133,15 @@ def _shoot(sheet: Sheet, individual: Individual, habit: Habit, foot: Point, head
 
 def _down(sheet: Sheet, individual: Individual, line: Points, start: float, end: float, count: int) -> None:
     for edge, side in zip(sides(line, taper(start, end)), (1, -1), strict=True):
-        hairs(sheet, edge, side, count, 4.5, individual.rng, width=0.75, soft=True)
+        hairs(sheet, edge, side, count * 2 // 3, 4.5, individual.rng, width=0.75, soft=True)
 
 
-def _pair(sheet: Sheet, individual: Individual, habit: Habit, place: Point, heading: float, side: int, grow: float) -> None:
+def _pair(sheet: Sheet, individual: Individual, habit: Habit, place: Point, heading: float, side: int,
+          grow: float) -> None:
     """A large leaf and one a third of its size beside it, on the same side."""
     _leaf(sheet, individual, habit, place, heading + side * individual.between(54, 74), grow)
-    _leaf(sheet, individual, habit, place, heading + side * individual.between(14, 32), grow * individual.between(0.36, 0.46))
+    _leaf(sheet, individual, habit, place, heading + side * individual.between(14, 32),
+          grow * individual.between(0.36, 0.46))
 
 
 def _young(sheet: Sheet, individual: Individual, habit: Habit, place: Point, heading: float) -> None:
@@ -142,7 +150,7 @@ def _young(sheet: Sheet, individual: Individual, habit: Habit, place: Point, hea
 
 
 def _leaf(sheet: Sheet, individual: Individual, habit: Habit, place: Point, heading: float, grow: float) -> None:
-    long = individual.between(10.0, 12.5) * individual.size * habit.unit * grow
+    long = individual.between(8.0, 10.5) * individual.size * habit.unit * grow
     wide = long / individual.between(1.7, 2.0)
     outline = profile(long, wide, individual.between(0.82, 1.0), individual.between(1.1, 1.3), individual.lopsided,
                       wave=individual.between(0.0, 0.02), foot=7)
@@ -152,10 +160,13 @@ def _leaf(sheet: Sheet, individual: Individual, habit: Habit, place: Point, head
     sheet.line([place, end], INK, 8.4)
     sheet.line([place, end], individual.green_stem, 5.4)
     side = 1 if sin(a) > 0 else -1
-    pose = Pose(end, heading, long, side * individual.between(4, 36), individual.between(-0.4, 0.4), individual.between(-0.45, 0.45),
+    pose = Pose(end, heading, long, side * individual.between(4, 36), individual.between(-0.4, 0.4),
+                individual.between(-0.45, 0.45),
                 individual.between(0.85, 1.0))
-    side_veins = pinnate(outline, individual.count(5, 7), 50, 0.92, width=1.1, start=0.06)
-    draw_blade(sheet, outline, pose, look_of(individual, midrib=3.4), [*cross_net(side_veins, 1), *side_veins])
+    small = long < 170
+    side_veins = pinnate(outline, individual.count(5, 7) - 2 * small, 50, 0.92, width=1.1, start=0.06)
+    net = side_veins if small else [*cross_net(side_veins, 1), *side_veins]
+    draw_blade(sheet, outline, pose, look_of(individual, midrib=3.4, small=small), net)
     if grow > 0.6:
         habit.anchor = near_edge(outline, pose, 0.55)
         habit.mark = place if individual.stage == "leafy" else habit.mark
@@ -171,55 +182,17 @@ def _stalk(sheet: Sheet, habit: Habit, place: Point, side: int, drop: float) -> 
 
 def _bell(sheet: Sheet, individual: Individual, habit: Habit, place: Point, side: int) -> None:
     end = _stalk(sheet, habit, place, side, individual.between(0.8, 1.4))
-    draw_bell(sheet, individual, habit, end, 2.9 * habit.unit, 90 - side * individual.between(4, 20))
+    draw_bell(sheet, individual, habit.pale, end, 2.9 * habit.unit, 90 - side * individual.between(4, 20))
     habit.mark = (end[0], end[1] + 1.4 * habit.unit)
-
-
-def draw_bell(sheet: Sheet, individual: Individual, habit: Habit, top: Point, long: float, angle: float, ink: float = 1.8) -> None:
-    """A hanging bell, dull purple with a greenish base, five short lobes, in a green calyx of five lobes."""
-    a = radians(angle)
-
-    def at(u: float, v: float) -> Point:
-        return top[0] + cos(a) * u * long - sin(a) * v * long, top[1] + sin(a) * u * long + cos(a) * v * long
-
-    colour = individual.coloured("#B9BE7C" if habit.pale else "#7E5468")
-    base = mix("#9DAE76", colour, 0.25)
-    body = [(0.02, 0.1), (0.12, 0.22), (0.4, 0.29), (0.7, 0.29), (0.88, 0.31), (0.98, 0.34), (1.0, 0.24), (0.93, 0.16), (1.03, 0.08),
-            (1.04, -0.06), (0.93, -0.14), (1.0, -0.22), (0.97, -0.34), (0.88, -0.31), (0.7, -0.29), (0.4, -0.29), (0.12, -0.22),
-            (0.02, -0.1)]
-    wash = sheet.gradient(at(0.0, 0.0), at(1.0, 0.0), [(0, base, 1), (0.45, colour, 1), (1, tint(colour, 0, -0.05), 1)])
-    sheet.shape([at(u, v) for u, v in body], wash, INK, ink)
-    sheet.path("".join(smooth([at(0.2, v * 0.7), at(0.6, v), at(0.9, v)]) for v in (-0.16, 0.0, 0.16)), stroke=mix(colour, INK, 0.55),
-               width=ink * 0.6, opacity=0.8)
-    for v in (-0.24, 0.24, 0.0):
-        lobe = [at(-0.02, v * 0.35 - 0.07), at(0.16, v * 0.95 - 0.1), at(0.36, v * 1.25), at(0.16, v * 0.95 + 0.1), at(-0.02, v * 0.35 + 0.07)]
-        sheet.shape(lobe, mix(individual.green, "#C9D59A", 0.2), INK, ink * 0.8)
 
 
 def _fruit(sheet: Sheet, individual: Individual, habit: Habit, place: Point, side: int) -> None:
     end = _stalk(sheet, habit, place, side, individual.between(0.5, 1.3))
-    radius = individual.between(0.8, 0.95) * habit.unit
+    radius = individual.between(0.85, 1.0) * habit.unit
     centre = (end[0] + side * radius * 0.5, end[1] + radius * 0.55)
     draw_star(sheet, individual, centre, 1.95 * radius, individual.between(0, 72), 0.82, side * 30 + 90)
     berry(sheet, centre[0] + side * radius * 0.12, centre[1] + radius * 0.12, radius, BERRY, 0.9, ink=1.8)
     habit.mark = centre
-
-
-def draw_star(sheet: Sheet, individual: Individual, centre: Point, reach: float, turn: float, squash: float, axis: float,
-              ink: float = 1.7) -> None:
-    """The calyx spread flat under the berry: five broad pointed lobes, seen past its edge."""
-    green = mix(individual.green, "#B9CC86", 0.35)
-    ax = radians(axis)
-    for k in range(5):
-        a = radians(turn + 72 * k)
-        outline = []
-        for u, v in ((0.1, 0.16), (0.45, 0.34), (0.72, 0.28), (1.0, 0.0), (0.72, -0.28), (0.45, -0.34), (0.1, -0.16)):
-            x, y = reach * (u * cos(a) - v * sin(a)), reach * (u * sin(a) + v * cos(a))
-            along_axis, across = (x * cos(ax) + y * sin(ax)) * squash, -x * sin(ax) + y * cos(ax)
-            outline.append((centre[0] + along_axis * cos(ax) - across * sin(ax), centre[1] + along_axis * sin(ax) + across * cos(ax)))
-        sheet.shape(outline, tint(green, 0, 0.03 if k % 2 else -0.02), INK, ink)
-        tip = outline[3]
-        sheet.path(smooth([centre, ((centre[0] + tip[0] * 2) / 3, (centre[1] + tip[1] * 2) / 3)]), stroke=mix(green, INK, 0.6), width=ink * 0.6)
 
 
 def _enlarged_stem(inset: Sheet, individual: Individual, habit: Habit) -> None:
@@ -239,16 +212,16 @@ def _enlarged_flower(inset: Sheet, individual: Individual, habit: Habit) -> None
     stalk = bow((-side * 40.0, -112.0), (0.0, -60.0), side * 14, 8)
     inset.line(stalk, INK, 12)
     inset.line(stalk, habit.stem, 8.5)
-    draw_bell(inset, individual, habit, (0.0, -62.0), 142.0, 90 - side * 6, 2.6)
+    draw_bell(inset, individual, habit.pale, (0.0, -62.0), 142.0, 90 - side * 6, 2.6)
 
 
 def _enlarged_berries(inset: Sheet, individual: Individual, habit: Habit) -> None:
-    """The berry from both ends: its plain tip, and the star with the stalk behind it."""
-    tip, stalk = ((-44.0, -42.0), (26.0, 30.0)) if individual.chance(0.5) else ((44.0, -42.0), (-26.0, 30.0))
-    berry(inset, *tip, 40.0, BERRY, 0.9, ink=2.4)
-    berry(inset, *stalk, 40.0, BERRY, 0.0, ink=2.4)
-    draw_star(inset, individual, stalk, 66.0, individual.between(0, 72), 0.92, 60, 2.4)
-    line = bow(stalk, (stalk[0] + (60 if stalk[0] > 0 else -60), stalk[1] + 64), 6, 6)
-    inset.line(line, INK, 11)
-    inset.line(line, habit.stem, 7.5)
-    inset.disc(*stalk, 8, habit.stem, INK, 1.6)
+    """The berry from both sides: its plain tip, and the star that it sits on."""
+    tip, seat = ((-46.0, -46.0), (16.0, 8.0)) if individual.chance(0.5) else ((46.0, -46.0), (-16.0, 8.0))
+    side = 1 if seat[0] > 0 else -1
+    line = bow((seat[0], seat[1] + 34), (seat[0] + side * 26, 112.0), 6, 6)
+    inset.line(line, INK, 12)
+    inset.line(line, habit.stem, 8.5)
+    draw_star(inset, individual, (seat[0], seat[1] + 30), 70.0, individual.between(-8, 8) + 18, 0.62, 90, 2.4)
+    berry(inset, *seat, 42.0, BERRY, 0.9, ink=2.4)
+    berry(inset, *tip, 34.0, BERRY, 0.9, ink=2.2)

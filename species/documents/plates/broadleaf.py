@@ -12,7 +12,7 @@ from species.documents.plates.leaf import Pose
 from species.documents.plates.outline import Outline
 from species.documents.plates.posture import crumbs, fan
 from species.documents.plates.stem import hairs
-from species.documents.plates.svg import Point, Sheet, along, ovals
+from species.documents.plates.svg import Point, Rail, Sheet, ovals
 
 ROSETTE_UNIT = 27.0
 LEAFY_UNIT = 21.0
@@ -127,5 +127,6 @@ def stem_hairs(sheet: Sheet, individual: Individual, edges: tuple[list[Point], l
         return
     middle = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in zip(*edges, strict=True)]
     hairs(sheet, middle, 1, count // 2, length * 0.7, individual.rng, width=width)
-    feet = [(*along(middle, individual.between(0, 1))[0], 1.6, 1.6, 0.0) for _ in range(count // 3)]
+    rail = Rail(middle)
+    feet = [(*rail.at(individual.between(0, 1))[0], 1.6, 1.6, 0.0) for _ in range(count // 3)]
     sheet.path(ovals(feet), fill="#F3F2DC", stroke="#3A3D30", width=0.6)

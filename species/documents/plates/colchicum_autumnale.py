@@ -55,7 +55,8 @@ def _characters(fruiting: bool) -> dict[str, str]:
 
 def _tuft(sheet: Sheet, individual: Individual, x: float, leaves: int, fruiting: bool) -> Point:
     """Leaves from one point: the inner ones first, each outer one wrapped round those before it."""
-    headings = sorted(fan(individual, leaves, individual.between(19, 24) if fruiting else individual.between(12, 20)), key=abs)
+    headings = sorted(fan(individual, leaves, individual.between(19, 24) if fruiting else individual.between(12, 20)),
+                      key=abs)
     anchor = (x, -100.0)
     for k, heading in enumerate(headings):
         anchor = _leaf(sheet, individual, x, heading, 30 + 6 * k)
@@ -105,8 +106,10 @@ def _enlarged_foot(inset: Sheet, individual: Individual, fruiting: bool) -> None
         s = 1 if lean > 0 else -1
         around = [(-s * foot, 70.0), (-s * foot * 0.96, mouth + 22.0), (-s * foot * 0.4, mouth + 2.0),
                   (lean * 0.3 - s * 6, mouth - 26.0), (lean - s * 22, -80.0), (lean * 1.5 - s * 24, -120.0),
-                  (lean * 1.8 + s * 44, -120.0), (lean * 1.2 + s * 34, -60.0), (s * foot * 1.02, 10.0), (s * foot, 70.0)]
-        wash = inset.gradient((-40, 0), (40, 0), [(0, tint(colour, 0, 0.07), 1), (1, tint(colour, 0, -0.06 - 0.02 * k), 1)])
+                  (lean * 1.8 + s * 44, -120.0), (lean * 1.2 + s * 34, -60.0), (s * foot * 1.02, 10.0), (s * foot,
+                      70.0)]
+        wash = inset.gradient((-40, 0), (40, 0), [(0, tint(colour, 0, 0.07), 1), (1, tint(colour, 0, -0.06 - 0.02 * k),
+            1)])
         inset.path(smooth(around) + "Z", fill=wash)
         inset.path(smooth(around), stroke=INK, width=2.5)
         veins = [smooth([(s * foot * f, 66.0), (s * foot * f * 1.05, 14.0), (lean * 1.2 + s * (10 + 26 * f), -60.0),

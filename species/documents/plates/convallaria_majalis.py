@@ -128,11 +128,13 @@ def _scales(sheet: Sheet, individual: Individual, x: float, side: int) -> None:
     """Brown-purple papery scales round the foot of the shoot."""
     colour = individual.coloured(SCALE_COLOUR)
     for flip, tall in ((side, individual.between(78, 108)), (-side, individual.between(46, 66))):
-        points = [(x - flip * 15, 8.0), (x - flip * 15, -tall * 0.45), (x + flip * 3, -tall), (x + flip * 14, -tall * 0.5),
+        points = [(x - flip * 15, 8.0), (x - flip * 15, -tall * 0.45), (x + flip * 3, -tall),
+                  (x + flip * 14, -tall * 0.5),
                   (x + flip * 16, 8.0)]
         wash = sheet.gradient((x, -tall), (x, 8), [(0, mix(colour, "#E7D6C0", 0.35), 1), (1, colour, 1)])
         sheet.path(smooth(points) + "Z", fill=wash, stroke=INK, width=1.5)
-        sheet.path("".join(smooth([(x + flip * d, 4.0), (x + flip * (d * 0.8 + 1), -tall * 0.4), (x + flip * 3, -tall * 0.86)])
+        sheet.path("".join(smooth([(x + flip * d, 4.0), (x + flip * (d * 0.8 + 1), -tall * 0.4),
+                                   (x + flip * 3, -tall * 0.86)])
                            for d in (-8, 0, 8)), stroke=mix(colour, INK, 0.5), width=0.8)
         sheet.reach(points)
 

@@ -51,7 +51,8 @@ def draw(individual: Individual) -> Drawing:
 
 def _features(individual: Individual, habit: Habit) -> tuple[str, ...]:
     edge = "leaves with hardly any teeth" if habit.weak else "finely round-toothed leaves"
-    spike = (f"a tall one-sided spike of {'white' if habit.white else 'purple'} bells",) if individual.stage == "flower" else ()
+    colour = "white" if habit.white else "purple"
+    spike = (f"a tall one-sided spike of {colour} bells",) if individual.stage == "flower" else ()
     return (edge, "soft down", "a dense net of veins", "the blade running down its stalk as a tapering wing", *spike)
 
 
@@ -92,7 +93,7 @@ def _lay(sheet: Sheet, individual: Individual, habit: Habit, whole: Outline, out
     side_veins = pinnate(whole, count, 44, 0.95, width=1.2, start=start, curl=0.55)
     net = cross_net(side_veins, 5, 0.75)
     draw_blade(sheet, outline, pose, look_of(individual, midrib=5.0, pale_veins=True), [*net, *side_veins])
-    fringe(sheet, individual, outline, pose, 70, 5.0, soft=True, width=0.75)
+    fringe(sheet, individual, outline, pose, 48, 5.5, soft=True, width=0.75)
     return near_edge(whole, pose, 0.62)
 
 
@@ -104,12 +105,13 @@ def _stemmed(sheet: Sheet, individual: Individual, habit: Habit, unit: float) ->
     width = taper(26, 10 if flowering else 15)
     stem = mix(individual.green_stem, individual.green, 0.2)
     draw_stem(sheet, line, width, stem)
-    stem_hairs(sheet, individual, sides(line, width), 110, 6.0, True, 0.9)
-    joints = stem_joints(individual, 3 if flowering else individual.count(5, 7), 0.08 if flowering else 0.16, 0.36 if flowering else 0.97)
+    stem_hairs(sheet, individual, sides(line, width), 80, 6.5, True, 0.9)
+    joints = stem_joints(individual, 3 if flowering else individual.count(5, 7), 0.08 if flowering else 0.16,
+                         0.36 if flowering else 0.97)
     anchor = joint = (0.0, 0.0)
     for k, (share, side, height) in enumerate(joints):
         place, _ = along(line, share)
-        stance = on_stem(individual, place, side, height * 0.9, unit)
+        stance = on_stem(individual, place, side, 0.25 + 0.5 * height if flowering else height * 0.9, unit)
         stalk = max(30.0, stance.stalk)
         whole, outline = _outlines(individual, habit, stance.length, stance.length / stance.ratio, stalk, 34, 15)
         here = _lay(sheet, individual, habit, whole, outline, stance.pose(whole.length), stalk, stance.veins)
@@ -149,34 +151,40 @@ def _spike(sheet: Sheet, individual: Individual, habit: Habit, line: Points) -> 
         _glove(sheet, individual, habit, (x, y), end, long, angle, colour, ripe)
 
 
-def _glove(sheet: Sheet, individual: Individual, habit: Habit, joint: Point, top: Point, long: float, angle: float, colour: str,
+def _glove(sheet: Sheet, individual: Individual, habit: Habit, joint: Point, top: Point, long: float, angle: float,
+           colour: str,
            ripe: float) -> None:
     """One flower: a tube that widens to an oblique mouth, spotted inside; unripe ones are shut and greener."""
     a = radians(angle)
     side = 1 if cos(a) > 0 else -1
 
     def at(u: float, v: float) -> Point:
-        return top[0] + cos(a) * u * long - sin(a) * v * long * side, top[1] + sin(a) * u * long + cos(a) * v * long * side
+        out, across = u * long, v * long * side
+        return top[0] + cos(a) * out - sin(a) * across, top[1] + sin(a) * out + cos(a) * across
 
     tone = colour if ripe > 0.25 else mix(colour, individual.green_below, 0.75 - 2 * ripe)
     sheet.line([joint, top], INK, 4.4)
     sheet.line([joint, top], individual.green_stem, 2.6)
     body = [(0.0, -0.07), (0.16, -0.12), (0.36, -0.2), (0.62, -0.25), (0.82, -0.24), (0.95, -0.29), (1.0, -0.2),
-            (1.06, -0.05), (1.15, 0.08), (1.14, 0.24), (1.02, 0.29), (0.82, 0.25), (0.55, 0.25), (0.3, 0.2), (0.12, 0.13),
+            (1.06, -0.05), (1.15, 0.08), (1.14, 0.24), (1.02, 0.29), (0.82, 0.25), (0.55, 0.25), (0.3, 0.2), (0.12,
+                0.13),
             (0.0, 0.07)]
     if ripe <= 0.12:
         body = [(0.0, -0.1), (0.3, -0.2), (0.7, -0.16), (1.0, 0.0), (0.7, 0.16), (0.3, 0.2), (0.0, 0.1)]
-    wash = sheet.gradient(at(0.5, -0.2), at(0.5, 0.2), [(0, tint(tone, 0, 0.1), 1), (0.5, tone, 1), (1, mix(tone, "#4A2348", 0.3), 1)])
+    wash = sheet.gradient(at(0.5, -0.2), at(0.5, 0.2), [(0, tint(tone, 0, 0.1), 1), (0.5, tone, 1), (1, mix(tone,
+        "#4A2348", 0.3), 1)])
     sheet.shape([at(u, v) for u, v in body], wash, INK, 1.7)
     if ripe > 0.12:
         mouth = [(0.86, -0.18), (0.95, -0.28), (1.0, -0.2), (1.06, -0.05), (1.14, 0.08), (1.13, 0.23), (1.02, 0.28),
                  (0.9, 0.18), (0.84, 0.0)]
         sheet.shape([at(u, v) for u, v in mouth], mix(tone, "#FBF3F0", 0.62), INK, 1.3)
-        spots = [(*at(u, v), long * 0.022, long * 0.016, angle) for u, v in ((0.93, -0.1), (0.97, 0.0), (1.05, 0.1), (0.95, 0.1), (1.02, 0.19), (1.0, 0.06))]
+        spots = [(*at(u, v), long * 0.022, long * 0.016, angle) for u,
+                 v in ((0.93, -0.1), (0.97, 0.0), (1.05, 0.1), (0.95, 0.1), (1.02, 0.19), (1.0, 0.06))]
         sheet.path(ovals(spots), fill="#5A1848", stroke="#FFF8F4", width=1.1)
     green = mix(individual.green, "#C9D59A", 0.15)
     for low, high in ((-0.17, -0.02), (0.02, 0.17), (-0.08, 0.08)):
-        sheet.shape([at(-0.05, low * 0.5), at(0.16, (low + high) / 2 - 0.07), at(0.3, (low + high) / 2), at(0.16, (low + high) / 2 + 0.07),
+        sheet.shape([at(-0.05, low * 0.5), at(0.16, (low + high) / 2 - 0.07), at(0.3, (low + high) / 2),
+                     at(0.16, (low + high) / 2 + 0.07),
                      at(-0.05, high * 0.5)], green, INK, 1.0)
 
 
@@ -185,7 +193,8 @@ def _enlarged_base(inset: Sheet, individual: Individual, habit: Habit) -> None:
     whole, outline = _outlines(individual, habit, 330.0, 190.0, 150.0, 92, 46)
     pose = Pose((individual.between(-5, 5), 118.0), individual.between(-3, 3), whole.length, 0.0)
     side_veins = pinnate(whole, 9, 44, 0.95, width=1.7, start=0.2, curl=0.5)
-    draw_blade(inset, outline, pose, look_of(individual, midrib=12.0, pale_veins=True), [*cross_net(side_veins, 4, 0.9), *side_veins])
+    draw_blade(inset, outline, pose, look_of(individual, midrib=12.0, pale_veins=True),
+               [*cross_net(side_veins, 4, 0.9), *side_veins])
     fringe(inset, individual, outline, pose, 130, 11.0, soft=True, width=1.1)
 
 

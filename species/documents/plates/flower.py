@@ -70,23 +70,27 @@ def bell(sheet: Sheet, top: Point, length: float, width: float, angle: float, co
         left = 0.5 - k / lobes
         right = 0.5 - (k + 1) / lobes
         out = 1 + (0 if closed else curl)
-        mouth += [at(0.84, left * 0.98), at(1.06, (left * 0.6 + right * 0.4) * out), at(1.06, (left * 0.4 + right * 0.6) * out)]
+        mouth += [at(0.84, left * 0.98), at(1.06, (left * 0.6 + right * 0.4) * out),
+                  at(1.06, (left * 0.4 + right * 0.6) * out)]
     mouth.append(at(0.84, -0.49))
     around = [*one, *mouth, *reversed(two)]
     wash = sheet.gradient(at(0.4, 0.5), at(0.4, -0.5), [(0, tint(colour, 0, 0.03), 1), (0.5, colour, 1),
                                                          (1, mix(colour, "#6B6F5E", 0.3), 1)])
     sheet.shape(around, wash, INK, ink)
-    sheet.path(smooth([at(0.12, 0.1), at(0.5, 0.17), at(0.85, 0.16)]) + smooth([at(0.12, -0.1), at(0.5, -0.18), at(0.85, -0.17)]),
+    sheet.path(smooth([at(0.12, 0.1), at(0.5, 0.17), at(0.85, 0.16)]) + smooth([at(0.12, -0.1), at(0.5, -0.18),
+        at(0.85, -0.17)]),
                stroke=mix(colour, INK, 0.4), width=ink * 0.5, opacity=0.6)
 
 
-def berry(sheet: Sheet, x: float, y: float, radius: float, colour: str, highlight: float = 0.8, bloom: str | None = None,
+def berry(sheet: Sheet, x: float, y: float, radius: float, colour: str, highlight: float = 0.8,
+          bloom: str | None = None,
           ink: float = 1.6) -> None:
     """A round fruit lit from the upper left."""
     dark = mix(colour, "#0C0B10", 0.45)
     light = bloom or tint(colour, 4, 0.16)
     wash = sheet.glow((x - radius * 0.35, y - radius * 0.4), radius * 1.5,
-                      [(0, light, 1), (0.35, mix(colour, light, 0.45 if bloom else 0.2), 1), (0.7, colour, 1), (1, dark, 1)])
+                      [(0, light, 1), (0.35, mix(colour, light, 0.45 if bloom else 0.2), 1), (0.7, colour, 1),
+                       (1, dark, 1)])
     points = [(x + radius * cos(2 * pi * k / 9), y + radius * sin(2 * pi * k / 9) * 0.98) for k in range(9)]
     sheet.shape(points, wash, INK, ink)
     if highlight > 0.1:

@@ -11,7 +11,7 @@ from math import cos, pi, radians, sin
 from species.documents.plates.individual import INK, Individual, mix, tint
 from species.documents.plates.outline import Outline
 from species.documents.plates.stem import sides
-from species.documents.plates.svg import Point, Points, Sheet, arch, smooth, straight
+from species.documents.plates.svg import Point, Points, Sheet, smooth, straight, traced
 
 Strokes = Sequence[tuple[Points, int, float]]
 
@@ -63,7 +63,10 @@ class Pose:
 
 @dataclass(frozen=True)
 class Look:
-    """How a blade is coloured: its green, the ink of its veins, shine (0 to 1), dryness at the tip, hatching."""
+    """How a blade is coloured: its green, the ink of its veins, shine (0 to 1), dryness at the tip.
+
+    `small` leaves out what cannot be seen on a blade of a few dozen units.
+    """
 
     green: str
     shine: float = 0.0
@@ -72,47 +75,55 @@ class Look:
     shadow: float = 0.17
     tip_wash: str | None = None
     midrib: float = 3.4
+    small: bool = False
 
 
-def look_of(individual: Individual, **changes: object) -> Look:
+def look_of(individual: Individual, green: str | None = None, midrib: float = 3.4, pale_veins: bool = False,
+            small: bool = False) -> Look:
     """The common look of a leaf of this plant; species only change what belongs to them."""
-    green = individual.leaf_green()
+    colour = individual.leaf_green()
     if individual.yellowing and individual.chance(0.5):
-        green = mix(green, "#C9B458", individual.yellowing)
+        colour = mix(colour, "#C9B458", individual.yellowing)
+    colour = green or colour
     dry = "#A98B4E" if individual.chance(0.16) else None
-    look = {"green": green, "shine": individual.shine, "vein": mix(green, INK, 0.62), "tip_wash": dry}
-    return Look(**(look | changes))
+    return Look(colour, individual.shine, mix(colour, INK, 0.62), pale_veins, 0.17, dry, midrib, small)
 
 
-def draw_blade(sheet: Sheet, outline: Outline, pose: Pose, look: Look, veins: Strokes,
-               rim: Strokes = ()) -> None:
+def draw_blade(sheet: Sheet, outline: Outline, pose: Pose, look: Look, veins: Strokes, rim: Strokes = ()) -> None:
     """Wash, shade, veins and ink of one blade. Veins are (points, side, width) in blade coordinates."""
     left, right = pose.line(outline.left, 1), pose.line(outline.right, -1)
     around = [*left, *reversed(right[:-1] if right[0] != left[0] else right[1:-1])]
     sheet.reach(around)
-    trace = smooth if outline.soft else straight
-    edge = trace(around, True)
-    base, tip = pose.origin, pose.tip
-    light = tint(look.green, 2, 0.07)
-    stops = [(0.0, mix(light, "#E9E3AE", 0.42), 1), (0.3, look.green, 1), (0.72, mix(look.green, "#53806A", 0.3), 1),
-             (1.0, mix(look.green, look.tip_wash, 0.75) if look.tip_wash else light, 1)]
-    sheet.path(edge, sheet.gradient(base, tip, stops), mix(look.green, INK, 0.25), 4.0, stroke_opacity="0.28",
-               transform="translate(-1.5 -1)")
-    near = left if pose.near > 0 else right
-    far = right if pose.near > 0 else left
-    spine = [pose.place(outline.length * i / 10) for i in range(11)]
-    sheet.path(trace([*far, *spine[-2:0:-1]], True), fill=mix(look.green, "#1F3A2C", 0.75), opacity=look.shadow)
+    edge = sheet.keep((smooth if outline.soft else straight)(around, True))
+    sheet.again(edge, _wash(sheet, pose, look), mix(look.green, INK, 0.25), 4.0, stroke_opacity="0.28",
+                transform="translate(-1.5 -1)")
+    near, far = (left, right) if pose.near > 0 else (right, left)
+    # Shading need not follow every tooth.
+    plain = far if outline.soft else [*far[:-1:4], far[-1]]
+    spine = [pose.place(outline.length * i / 5) for i in range(6)]
+    sheet.path(smooth([*plain, *spine[-2:0:-1]], True), fill=mix(look.green, "#1F3A2C", 0.75), opacity=look.shadow)
     _shine(sheet, outline, pose, look)
     _veins(sheet, pose, look, veins)
     if rim:
         _rim(sheet, pose, look, rim)
     _midrib(sheet, outline, pose, look)
-    pen(sheet, near, 1.9, outline.soft)
-    pen(sheet, far, 2.8, outline.soft)
+    if outline.soft and not look.small:
+        pen(sheet, near, 1.9)
+        pen(sheet, far, 2.8)
+    else:
+        sheet.again(edge, "none", INK, 1.5 if look.small else 1.8, stroke_linejoin="round")
+
+
+def _wash(sheet: Sheet, pose: Pose, look: Look) -> str:
+    light = tint(look.green, 2, 0.07)
+    end = mix(look.green, look.tip_wash, 0.75) if look.tip_wash else light
+    stops = [(0.0, mix(light, "#E9E3AE", 0.42), 1.0), (0.3, look.green, 1.0),
+             (0.72, mix(look.green, "#53806A", 0.3), 1.0), (1.0, end, 1.0)]
+    return sheet.gradient(pose.origin, pose.tip, [stops[0], stops[2]] if look.small else stops)
 
 
 def _shine(sheet: Sheet, outline: Outline, pose: Pose, look: Look) -> None:
-    if look.shine < 0.12:
+    if look.shine < 0.12 or look.small:
         return
     side = pose.near
     spots = [0.2 + 0.06 * i for i in range(10)]
@@ -129,8 +140,8 @@ def _veins(sheet: Sheet, pose: Pose, look: Look, veins: Strokes) -> None:
         by_width.setdefault(width, []).append(pose.line(points, side))
     for width, lines in by_width.items():
         if look.pale_veins and width >= 1.0:
-            sheet.path(arch(lines), stroke=mix(look.green, "#EEF2CF", 0.5), width=width * 2.2, opacity=0.75)
-        sheet.path(arch(lines), stroke=look.vein, width=width, opacity=0.8)
+            sheet.path(traced(lines), stroke=mix(look.green, "#EEF2CF", 0.5), width=width * 2.2, opacity=0.75)
+        sheet.path(traced(lines), stroke=look.vein, width=width, opacity=0.8)
 
 
 def _rim(sheet: Sheet, pose: Pose, look: Look, rim: Strokes) -> None:
@@ -142,7 +153,8 @@ def _rim(sheet: Sheet, pose: Pose, look: Look, rim: Strokes) -> None:
 
 def _midrib(sheet: Sheet, outline: Outline, pose: Pose, look: Look) -> None:
     """A pale rib that thins towards the tip, with ink on its shadow side."""
-    if look.midrib <= 0:
+    if look.small:
+        sheet.path(smooth([pose.place(outline.length * t) for t in (0.0, 0.5, 0.96)]), stroke=look.vein, width=1.5)
         return
     stations = [i / 9 for i in range(10)]
     one = [pose.place(outline.length * t, look.midrib * (1 - 0.88 * t), 1) for t in stations]
@@ -152,10 +164,7 @@ def _midrib(sheet: Sheet, outline: Outline, pose: Pose, look: Look) -> None:
     sheet.path(smooth(one if pose.near > 0 else two), stroke=look.vein, width=0.7)
 
 
-def pen(sheet: Sheet, points: Points, width: float, soft: bool = True) -> None:
+def pen(sheet: Sheet, points: Points, width: float) -> None:
     """An ink line that swells in the middle and thins at both ends, as a steel nib draws it."""
-    if not soft:
-        sheet.path(straight(points), stroke=INK, width=width * 0.8, stroke_linejoin="round")
-        return
     one, two = sides(points, lambda t: width * (0.35 + 0.65 * sin(pi * t) ** 0.7))
     sheet.path(smooth([*one, *reversed(two)], True), fill=INK)

@@ -4,6 +4,7 @@ The circle has radius 100 around (0, 0). One way of drawing for every species; o
 """
 
 from dataclasses import dataclass
+from itertools import pairwise
 from math import cos, pi, radians, sin
 from random import Random
 
@@ -35,7 +36,8 @@ def leaf_against_light(sheet: Sheet, individual: Individual, detail: LeafDetail)
     edge = _edge(edge_x, detail)
     trace = smooth if detail.margin == "entire" else straight
     d = trace(edge) + "L-130 130L-130 -130Z"
-    glow = sheet.gradient((-100, 60), (80, -60), [(0, tint(lit, 0, -0.05), 1), (0.6, lit, 1), (1, tint(lit, 3, 0.05), 1)])
+    glow = sheet.gradient((-100, 60), (80, -60), [(0, tint(lit, 0, -0.05), 1), (0.6, lit, 1), (1, tint(lit, 3, 0.05),
+        1)])
     sheet.path(d, fill=glow, stroke=mix(lit, INK, 0.25), width=5, stroke_opacity="0.35")
     clip = sheet.clip(d)
     inner = sheet.layer()
@@ -96,7 +98,9 @@ def _branches(rng: Random, edge_x: float) -> list[tuple[Point, float]]:
 def _to_edge(sheet: Sheet, rng: Random, vein: str, lit: str, edge_x: float, detail: LeafDetail) -> None:
     """Side veins that run out, thinning, towards the edge, with a net between."""
     pale = mix(lit, "#FBFBE6", 0.5)
-    main, thin, net = [], [], []
+    main: list[list[Point]] = []
+    thin: list[list[Point]] = []
+    net: list[list[Point]] = []
     runs: list[list[Point]] = []
     for (x0, y0), slant in _branches(rng, edge_x):
         run = [(x0 + 170 * t, y0 + 170 * t * slant - 16 * t * t) for t in (0, 0.2, 0.4, 0.6, 0.8, 0.97)]
@@ -117,7 +121,8 @@ def _to_rim(sheet: Sheet, rng: Random, vein: str, lit: str, edge_x: float, detai
     pale = mix(lit, "#FBFBE6", 0.55)
     line_x = edge_x - 24
     rim = [(line_x + 14 * cos(y / 75) + 4 * cos(y / 14), y) for y in range(-126, 136, 14)]
-    runs, net = [], []
+    net: list[list[Point]] = []
+    runs: list[list[Point]] = []
     for (x0, y0), slant in _branches(rng, edge_x):
         long = line_x + 12 - x0
         run = [(x0 + long * t, y0 + long * t * slant - 20 * t * t) for t in (0, 0.25, 0.5, 0.75, 0.93, 1.0)]
@@ -133,7 +138,7 @@ def _to_rim(sheet: Sheet, rng: Random, vein: str, lit: str, edge_x: float, detai
 
 
 def _ties(net: list[list[Point]], runs: list[list[Point]], count: int, rng: Random) -> None:
-    for one, two in zip(runs, runs[1:], strict=False):
+    for one, two in pairwise(runs):
         for j in range(count):
             t = (j + 0.5 + rng.uniform(-0.25, 0.25)) / count
             i = min(4, int(t * 5))

@@ -26,10 +26,9 @@ class Outline:
         half = self.left if side > 0 else self.right
         before = (0.0, 0.0)
         for px, py in half:
-            if px >= x:
-                if px >= 0 and before[0] <= x:
-                    span = px - before[0] or 1.0
-                    return before[1] + (py - before[1]) * (x - before[0]) / span
+            if px >= x and px >= 0 and before[0] <= x:
+                span = px - before[0] or 1.0
+                return before[1] + (py - before[1]) * (x - before[0]) / span
             before = (px, py)
         return 0.0
 
@@ -95,7 +94,7 @@ def toothed(outline: Outline, teeth: int, depth: float, kind: str, start: float 
 
 
 CRENATE = ((0.0, 0.0), (0.18, 0.62), (0.5, 1.0), (0.82, 0.62))
-SERRATE = ((0.0, 0.0), (0.4, 0.4), (0.86, 1.0), (0.97, 0.35))
+SERRATE = ((0.0, 0.0), (0.4, 0.4), (0.86, 1.0), (0.97, 0.35))  # both have four points, see leaf.draw_blade
 
 
 def _teeth(half: Half, teeth: int, depth: float, kind: str, start: float) -> Half:
@@ -122,11 +121,12 @@ def _fine(half: Half, steps: int) -> list[Point]:
         p0, p1, p2, p3 = pts[i : i + 4]
         for j in range(per):
             t = j / per
-            out.append(tuple(
+            x, y = (
                 0.5 * (2 * p1[k] + (p2[k] - p0[k]) * t + (2 * p0[k] - 5 * p1[k] + 4 * p2[k] - p3[k]) * t * t
                        + (3 * p1[k] - p0[k] - 3 * p2[k] + p3[k]) * t**3)
                 for k in (0, 1)
-            ))
+            )
+            out.append((x, y))
     out.append(half[-1])
     return out
 

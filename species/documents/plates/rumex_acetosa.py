@@ -7,15 +7,15 @@ from species.documents.plates.individual import INK, Individual, mix, tint
 from species.documents.plates.leaf import Pose, draw_blade, look_of
 from species.documents.plates.lens import LeafDetail, leaf_against_light
 from species.documents.plates.outline import Outline, arrow, profile
+from species.documents.plates.papery_tube import papery_tube
 from species.documents.plates.posture import crumbs, earth_inset, fan, near_edge
-from species.documents.plates.stem import draw_stem, sides, taper
-from species.documents.plates.svg import Point, Points, Sheet, along, bow, ovals, smooth, straight
+from species.documents.plates.stem import draw_stem, taper
+from species.documents.plates.svg import Point, Points, Sheet, along, bow, ovals, smooth
 from species.documents.plates.veins import cross_net, pinnate
 
 NAME = "common sorrel (Rumex acetosa)"
 STAGES = ("rosette", "leafy", "flower")
 FORMS = ("typical", "shade", "young", "unlobed", "spreading-lobes", "spotted")
-PAPERY = "#D9C7A8"
 UNITS = {"rosette": 46.0, "leafy": 26.0, "flower": 22.0}
 
 
@@ -57,7 +57,8 @@ def draw(individual: Individual) -> Drawing:
 def _features(individual: Individual, habit: Habit) -> tuple[str, ...]:
     shape = "blades with two lobes pointing back" if habit.lobed else "oval blades without lobes"
     panicle = ("a branched spike of tiny reddish flowers",) if individual.stage == "flower" else ()
-    return (shape, "side veins that run out towards the edge", "a papery tube with a fringed rim where stalk meets stem",
+    return (shape, "side veins that run out towards the edge",
+            "a papery tube with a fringed rim where stalk meets stem",
             *panicle)
 
 
@@ -65,7 +66,8 @@ def _characters(individual: Individual, habit: Habit) -> dict[str, str]:
     rosette = individual.stage == "rosette"
     states = {
         "growth_form": "herb", "leaf_emergence": "crown" if rosette else "on_stem", "leaf_division": "undivided",
-        "blade_shape": "arrow" if habit.lobed else "ovate", "leaf_base": "arrow_sharp_back" if habit.lobed else "tapering",
+        "blade_shape": "arrow" if habit.lobed else "ovate",
+        "leaf_base": "arrow_sharp_back" if habit.lobed else "tapering",
         "leaf_margin": "wavy" if habit.waved > 0.02 else "entire", "venation": "netted_to_edge",
         "leaf_spots": "dark_blotches" if habit.spotted else "none", "leaf_hairs": "hairless",
         "leaf_arrangement": "basal" if rosette else "alternate", "petiole_sheath": "papery_tube",
@@ -99,14 +101,16 @@ def _basal_leaf(sheet: Sheet, individual: Individual, habit: Habit, foot: Point,
     side = 1 if heading > 0 else -1
     a = radians(heading * 0.7)
     end = (foot[0] + sin(a) * stalk, foot[1] - cos(a) * stalk)
-    draw_stem(sheet, bow(foot, end, -0.05 * heading / 15 * stalk, 10), taper(13, 8), mix(habit.stalk, individual.green_stem, 0.5),
+    draw_stem(sheet, bow(foot, end, -0.05 * heading / 15 * stalk, 10), taper(13, 8),
+              mix(habit.stalk, individual.green_stem, 0.5),
               foot=habit.stalk)
     pose = Pose(end, heading + individual.between(-6, 8) * side, long, side * individual.between(5, 40),
                 individual.between(-0.5, 0.5), individual.between(-0.5, 0.5), late=1.5)
     return _blade(sheet, individual, habit, pose, long)
 
 
-def _blade(sheet: Sheet, individual: Individual, habit: Habit, pose: Pose, long: float, lobes: bool | None = None) -> Point:
+def _blade(sheet: Sheet, individual: Individual, habit: Habit, pose: Pose, long: float,
+           lobes: bool | None = None) -> Point:
     wide = long / individual.between(2.5, 3.4)
     if habit.lobed if lobes is None else lobes:
         outline = arrow(long, wide, 0.4, 0.95, individual.between(0.19, 0.27), habit.spread, 1.0, individual.lopsided,
@@ -134,32 +138,6 @@ def _spots(sheet: Sheet, individual: Individual, outline: Outline, pose: Pose) -
         heart.append((px, py, radius * 0.42, radius * 0.42, 0.0))
     sheet.path(ovals(ring), fill="#5B2A35", opacity=0.85)
     sheet.path(ovals(heart), fill="#C9AE8C")
-
-
-def papery_tube(sheet: Sheet, individual: Individual, line: Points, width: float, teeth: int, ink: float = 1.5) -> None:
-    """A brownish papery sleeve along the line, its rim cut into a fringe at the far end."""
-    one, two = sides(line, taper(width, width * 1.08))
-    (tx, ty), (dx, dy) = along(line, 1.0)
-    rim: list[Point] = []
-    for k in range(teeth + 1):
-        share = k / teeth
-        x = one[-1][0] + (two[-1][0] - one[-1][0]) * share
-        y = one[-1][1] + (two[-1][1] - one[-1][1]) * share
-        rim.append((x, y))
-        if k < teeth:
-            tall = width * individual.between(0.28, 0.46)
-            mid = share + 0.5 / teeth
-            rim.append((one[-1][0] + (two[-1][0] - one[-1][0]) * mid + dx * tall + individual.between(-2, 2),
-                        one[-1][1] + (two[-1][1] - one[-1][1]) * mid + dy * tall))
-    around = [*one, *rim, *reversed(two)]
-    sheet.reach(around)
-    wash = sheet.gradient(one[0], two[0], [(0, tint(PAPERY, 0, 0.06), 1), (0.6, PAPERY, 1), (1, mix(PAPERY, "#7A5B43", 0.45), 1)])
-    sheet.path(straight(around, True), fill=wash, opacity=0.97)
-    nerves = [smooth([(a[0] + (b[0] - a[0]) * f, a[1] + (b[1] - a[1]) * f) for a, b in zip(one, two, strict=True)])
-              for f in (0.25, 0.5, 0.75)]
-    sheet.path("".join(nerves), stroke="#8A5E4A", width=ink * 0.6, opacity=0.7)
-    sheet.path(smooth(one) + smooth(two), stroke=INK, width=ink)
-    sheet.path(straight(rim), stroke=INK, width=ink * 0.55, stroke_linejoin="round")
 
 
 def _stemmed(sheet: Sheet, individual: Individual, habit: Habit) -> tuple[Point, Point]:

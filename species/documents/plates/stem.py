@@ -5,7 +5,7 @@ from math import hypot
 from random import Random
 
 from species.documents.plates.individual import INK, mix, tint
-from species.documents.plates.svg import Point, Points, Sheet, along, smooth, straight
+from species.documents.plates.svg import Point, Points, Rail, Sheet, flick, smooth, straight
 
 Width = Callable[[float], float]
 
@@ -37,7 +37,8 @@ def draw_stem(sheet: Sheet, points: Points, width: Width, colour: str, foot: str
     fill = colour
     if foot:
         fill = sheet.gradient(points[0], points[-1], [(0, foot, 1), (0.45, colour, 1), (1, colour, 1)])
-    sheet.path(smooth(around, True) if end_cap else smooth(one) + "L" + smooth(list(reversed(two)))[1:] + "Z", fill=fill)
+    sheet.path(smooth(around, True) if end_cap else smooth(one) + "L" + smooth(list(reversed(two)))[1:] + "Z",
+               fill=fill)
     middle = list(points)
     sheet.path(_band(two, middle), fill=mix(colour, "#2A3A2C", 0.7), opacity=0.22)
     n = len(points) - 1
@@ -63,32 +64,16 @@ def _between(a: Point, b: Point, share: float) -> Point:
 def hairs(sheet: Sheet, edge: Points, side: int, count: int, length: float, rng: Random, colour: str = INK,
           width: float = 0.8, lean: float = 0.0, soft: bool = False) -> None:
     """Hairs standing off an edge; side 1 to the left of the way, -1 to the right. `soft` ones are bent."""
-    pieces: list[Points] = []
+    pieces = []
+    rail = Rail(edge)
     for i in range(count):
-        (x, y), (dx, dy) = along(edge, (i + rng.uniform(0.15, 0.85)) / count)
+        (x, y), (dx, dy) = rail.at((i + rng.uniform(0.15, 0.85)) / count)
         long = length * rng.uniform(0.65, 1.2)
         tilt = lean + rng.uniform(-0.35, 0.35)
         nx, ny = dy * side + dx * tilt, -dx * side + dy * tilt
         end = (x + nx * long, y + ny * long)
         if soft:
-            pieces.append([(x, y), (x + nx * long * 0.6, y + ny * long * 0.6),
-                           (end[0] + dx * long * 0.45, end[1] + dy * long * 0.45)])
+            pieces.append(flick((x, y), end, (end[0] + dx * long * 0.45, end[1] + dy * long * 0.45)))
         else:
-            pieces.append([(x, y), end])
-    sheet.path("".join((smooth if soft else straight)(p) for p in pieces), stroke=colour, width=width)
-
-
-def scattered_hairs(sheet: Sheet, around: Points, count: int, length: float, rng: Random, colour: str,
-                    width: float = 0.7, dots: bool = False, way: Point = (0.3, -1.0)) -> None:
-    """Short strokes on a surface between two edges given as pairs of points; `dots` puts a bulb at each foot."""
-    pieces, feet = [], []
-    for _ in range(count):
-        a, b = around[rng.randrange(len(around) // 2) * 2 : ][:2]
-        share = rng.uniform(0.08, 0.92)
-        x, y = _between(a, b, share)
-        tip = (x + way[0] * length + rng.uniform(-0.3, 0.3) * length, y + way[1] * length * rng.uniform(0.6, 1.1))
-        pieces.append(straight([(x, y), tip]))
-        feet.append(straight([(x, y), (x + 0.1, y)]))
+            pieces.append(straight([(x, y), end]))
     sheet.path("".join(pieces), stroke=colour, width=width)
-    if dots:
-        sheet.path("".join(feet), stroke=mix(colour, "#FFFFFF", 0.45), width=width * 3.2)

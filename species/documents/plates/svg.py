@@ -1,67 +1,35 @@
-"""A small SVG writer: numbers, paths, elements, and the sheet that a plate is drawn on.
+"""A small SVG writer: elements, and the sheet that a plate is drawn on.
 
-Nothing here knows a plant. Coordinates are in units (a plate is 1000 wide), y grows downwards.
+Nothing here knows a plant. Coordinates are in units (a plate is 1000 wide), y grows downwards. Points, lines and
+path data (`pathdata.py`) can be taken from here too.
 """
 
 from collections.abc import Iterable, Sequence
-from itertools import pairwise
-from math import cos, hypot, radians, sin
 from xml.sax.saxutils import escape, quoteattr
 
-Point = tuple[float, float]
-Points = Sequence[Point]
+from species.documents.plates.pathdata import (
+    Point,
+    Points,
+    Rail,
+    along,
+    arch,
+    bow,
+    flick,
+    num,
+    ovals,
+    smooth,
+    straight,
+    strokes,
+    traced,
+)
+
+__all__ = [
+    "Point", "Points", "Rail", "Sheet", "along", "arch", "bow", "element", "flick", "num", "ovals", "smooth",
+    "straight", "strokes", "text_of", "traced", "transform",
+]
 
 
-def num(value: float) -> str:
-    """One decimal at most, no trailing zero and no minus zero, so that equal drawings are equal bytes."""
-    text = f"{value:.1f}"
-    text = text.removesuffix(".0")
-    return "0" if text == "-0" else text
-
-
-def straight(points: Points, closed: bool = False) -> str:
-    """Path data that joins the points by straight lines."""
-    body = "L".join(f"{num(x)} {num(y)}" for x, y in points)
-    return f"M{body}{'Z' if closed else ''}"
-
-
-def smooth(points: Points, closed: bool = False) -> str:
-    """Path data of a soft curve through the points (Catmull-Rom written as cubic Béziers)."""
-    n = len(points)
-    if n < 3:
-        return straight(points, closed)
-    pts = [points[-1], *points, points[0], points[1]] if closed else [points[0], *points, points[-1]]
-    parts = [f"M{num(points[0][0])} {num(points[0][1])}"]
-    for i in range(n if closed else n - 1):
-        (x0, y0), (x1, y1), (x2, y2), (x3, y3) = pts[i : i + 4]
-        parts.append(
-            f"C{num(x1 + (x2 - x0) / 6)} {num(y1 + (y2 - y0) / 6)} "
-            f"{num(x2 - (x3 - x1) / 6)} {num(y2 - (y3 - y1) / 6)} {num(x2)} {num(y2)}"
-        )
-    return "".join(parts) + ("Z" if closed else "")
-
-
-def strokes(pieces: Iterable[Points]) -> str:
-    """One path of many separate short lines: the cheap way to draw hairs, veins or teeth."""
-    return "".join(straight(piece) for piece in pieces)
-
-
-def arch(pieces: Iterable[Points]) -> str:
-    """One path of many separate soft curves."""
-    return "".join(smooth(piece) for piece in pieces)
-
-
-def ovals(places: Iterable[tuple[float, float, float, float, float]]) -> str:
-    """One path of many ellipses, each (x, y, rx, ry, turn in degrees)."""
-    parts = []
-    for x, y, rx, ry, turn in places:
-        dx, dy = cos(radians(turn)) * rx, sin(radians(turn)) * rx
-        arc = f"A{num(rx)} {num(ry)} {num(turn)} 1 0"
-        parts.append(f"M{num(x - dx)} {num(y - dy)}{arc} {num(x + dx)} {num(y + dy)}{arc} {num(x - dx)} {num(y - dy)}Z")
-    return "".join(parts)
-
-
-def element(name: str, content: str = "", **attributes: object) -> str:
+def element(name: str, content: str = "", /, **attributes: object) -> str:
     """`<name …>content</name>`; underscores become hyphens, floats are shortened, None is left out."""
     written = []
     for key, value in attributes.items():
@@ -186,37 +154,20 @@ class Sheet:
         self.definitions.append(element(kind, inner, id=name, gradientUnits="userSpaceOnUse", **place))
         return f"url(#{name})"
 
+    def keep(self, d: str) -> str:
+        """Store path data once, for `again`; gives its name."""
+        name = f"d{len(self.definitions)}"
+        self.definitions.append(element("path", d=d, id=name))
+        return name
+
+    def again(self, name: str, fill: str = "none", stroke: str | None = None, width: float = 1.0,
+              **more: object) -> None:
+        """Draw a kept path."""
+        self.parts.append(element("use", href=f"#{name}", fill=fill, stroke=stroke,
+                                  stroke_width=round(width, 2) if stroke else None, **more))
+
     def clip(self, d: str) -> str:
         """A clip path of this path data; use the answer as `clip_path=…`."""
         name = f"d{len(self.definitions)}"
         self.definitions.append(element("clipPath", element("path", d=d), id=name))
         return f"url(#{name})"
-
-
-def along(points: Points, share: float) -> tuple[Point, Point]:
-    """The place at a share (0 to 1) of the length of a line, and the unit direction there."""
-    lengths = [hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(points)]
-    left = max(0.0, min(1.0, share)) * sum(lengths)
-    for i, length in enumerate(lengths):
-        if left <= length or i == len(lengths) - 1:
-            (x0, y0), (x1, y1) = points[i], points[i + 1]
-            part = min(1.0, left / length) if length else 0.0
-            size = length or 1.0
-            return (x0 + (x1 - x0) * part, y0 + (y1 - y0) * part), ((x1 - x0) / size, (y1 - y0) / size)
-        left -= length
-    return points[-1], (1.0, 0.0)
-
-
-def bow(start: Point, end: Point, sag: float, steps: int = 12) -> list[Point]:
-    """Points of a quadratic curve from start to end, bulging by `sag` units to the left of the way."""
-    dx, dy = end[0] - start[0], end[1] - start[1]
-    size = hypot(dx, dy) or 1.0
-    cx = (start[0] + end[0]) / 2 + dy / size * sag * 2
-    cy = (start[1] + end[1]) / 2 - dx / size * sag * 2
-    out = []
-    for i in range(steps + 1):
-        t = i / steps
-        u = 1 - t
-        out.append((u * u * start[0] + 2 * u * t * cx + t * t * end[0],
-                    u * u * start[1] + 2 * u * t * cy + t * t * end[1]))
-    return out

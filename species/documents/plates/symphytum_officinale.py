@@ -4,7 +4,7 @@ from math import cos, radians, sin
 
 from species.documents.plates import broadleaf
 from species.documents.plates.broadleaf import Stance, face_hairs, fringe, on_stem, rosette, stem_hairs, stem_joints
-from species.documents.plates.flower import bell
+from species.documents.plates.comfrey_coil import draw_coil
 from species.documents.plates.frame import Drawing, Inset
 from species.documents.plates.individual import INK, Individual, mix
 from species.documents.plates.leaf import Pose, draw_blade, look_of
@@ -28,7 +28,8 @@ class Habit:
     def __init__(self, individual: Individual) -> None:
         form, typical = individual.form, individual.form == "typical"
         self.winged_stalk = form == "winged-stalk" or (typical and individual.chance(0.2))
-        self.soft = individual.stage == "rosette" and (form in ("soft-haired", "young") or (typical and individual.chance(0.12)))
+        self.soft = individual.stage == "rosette" and (form in ("soft-haired", "young")
+                                                       or (typical and individual.chance(0.12)))
         self.wing_share = 0.5 if form == "half-winged" or (typical and individual.chance(0.15)) else 0.97
         roll = individual.between(0, 1)
         self.colour = form if form in COLOURS else "cream" if roll < 0.3 else "purple" if roll < 0.75 else "blue"
@@ -57,8 +58,8 @@ def draw(individual: Individual) -> Drawing:
 def _features(individual: Individual, habit: Habit) -> tuple[str, ...]:
     hair = "softly hairy" if habit.soft else "bristly"
     if individual.stage == "rosette":
-        base = "blades running down the stalk a little way" if habit.winged_stalk else "blades narrowing suddenly to a long stalk"
-        return ("entire leaves", hair, base)
+        base = "running down the stalk a little way" if habit.winged_stalk else "narrowing suddenly to a long stalk"
+        return ("entire leaves", hair, f"blades {base}")
     coils = (f"coils of nodding {habit.colour} bells",) if individual.stage == "flower" else ()
     return ("entire leaves running down the bristly stem as wings", *coils)
 
@@ -69,7 +70,8 @@ def _characters(individual: Individual, habit: Habit) -> dict[str, str]:
     states = {
         "growth_form": "herb", "leaf_emergence": "crown" if rosette_stage else "on_stem", "leaf_division": "undivided",
         "blade_shape": "lanceolate", "leaf_base": base, "leaf_margin": "wavy" if habit.waved > 0.02 else "entire",
-        "venation": "netted_to_edge", "leaf_spots": "none", "leaf_hairs": "soft_downy" if habit.soft else "bristly_rough",
+        "venation": "netted_to_edge", "leaf_spots": "none",
+        "leaf_hairs": "soft_downy" if habit.soft else "bristly_rough",
         "leaf_arrangement": "basal" if rosette_stage else "alternate",
     }
     if not rosette_stage:
@@ -81,7 +83,8 @@ def _characters(individual: Individual, habit: Habit) -> dict[str, str]:
 
 def _blade_outline(individual: Individual, habit: Habit, stance: Stance) -> Outline:
     wide = stance.length / stance.ratio
-    return profile(stance.length, wide, individual.between(0.62, 0.8), individual.between(1.25, 1.5), individual.lopsided,
+    return profile(stance.length, wide, individual.between(0.62, 0.8), individual.between(1.25, 1.5),
+                   individual.lopsided,
                    wave=habit.waved, foot=9)
 
 
@@ -93,7 +96,8 @@ def _leaf(sheet: Sheet, individual: Individual, habit: Habit, stance: Stance) ->
     a = radians(stance.heading * 0.8)
     end = (stance.foot[0] + sin(a) * bare, stance.foot[1] - cos(a) * bare)
     line = bow(stance.foot, end, -0.04 * bare * (1 if a > 0 else -1), 8)
-    draw_stem(sheet, line, taper(17, 12), individual.green_stem, foot=mix(individual.green_stem, "#CBB49A", 0.35), ridges=1)
+    draw_stem(sheet, line, taper(17, 12), individual.green_stem, foot=mix(individual.green_stem, "#CBB49A", 0.35),
+              ridges=1)
     edges = sides(line, taper(17, 12))
     stem_hairs(sheet, individual, edges, 12 if not habit.soft else 26, 9 if not habit.soft else 6, habit.soft, 1.0)
     pose = Pose(end, stance.heading, outline.length, stance.bend, stance.turn, stance.twist, stance.narrow, 1.2)
@@ -117,7 +121,8 @@ def _stemmed(sheet: Sheet, individual: Individual, habit: Habit, unit: float) ->
     tall = (individual.between(22, 26) if flowering else individual.between(34, 42)) * individual.size * unit
     line = bow((0.0, 4.0), (individual.between(-0.1, 0.1) * tall, -tall), individual.between(-0.06, 0.06) * tall, 24)
     width = taper(26, 15)
-    joints = stem_joints(individual, 3 if flowering else individual.count(5, 7), 0.2 if flowering else 0.16, 0.82 if flowering else 0.97)
+    joints = stem_joints(individual, 3 if flowering else individual.count(5, 7), 0.2 if flowering else 0.16,
+                         0.82 if flowering else 0.97)
     stem = mix(individual.green_stem, individual.green, 0.2)
     edges = sides(line, width)
     for k, (share, side, _) in enumerate(joints):
@@ -128,7 +133,8 @@ def _stemmed(sheet: Sheet, individual: Individual, habit: Habit, unit: float) ->
     anchor = joint = (0.0, 0.0)
     for k, (share, side, height) in enumerate(joints):
         place, _ = along(line, share)
-        stance = on_stem(individual, (place[0] + side * width(share) * 0.4, place[1]), side, height * 0.9, unit)
+        stance = on_stem(individual, (place[0] + side * width(share) * 0.4, place[1]), side,
+                         0.5 + 0.4 * height if flowering else height * 0.9, unit)
         blade = _blade_outline(individual, habit, stance)
         outline = winged(blade, max(20.0, stance.stalk * 0.7), 24, 18)
         here = _lay(sheet, individual, habit, outline, stance.pose(outline.length), stance.veins)
@@ -164,60 +170,19 @@ def _top(sheet: Sheet, individual: Individual, habit: Habit, place: Point, unit:
     for heading in (individual.between(-34, -14), individual.between(12, 32), individual.between(-8, 8)):
         stance = on_stem(individual, place, 1, 0.9, unit)
         outline = _blade_outline(individual, habit, stance)
-        pose = Pose(place, heading, outline.length, individual.between(-12, 12), individual.between(-0.4, 0.4), 0.0, 0.72)
+        pose = Pose(place, heading, outline.length, individual.between(-12, 12), individual.between(-0.4, 0.4), 0.0,
+                    0.72)
         _lay(sheet, individual, habit, outline, pose, 5)
 
 
 def _coils(sheet: Sheet, individual: Individual, habit: Habit, line: Points, side: int) -> None:
     """Two or three coils of bells at the top of the stem."""
-    place = line[-1]
+    place, colour = line[-1], individual.coloured(COLOURS[habit.colour])
     count = individual.count(2, 3)
     ways = [side, -side, side][:count]
     for k, way in enumerate(ways):
         start = place if k < 2 else along(line, 0.9)[0]
-        _coil(sheet, individual, habit, start, way, individual.between(225, 265) * (1.0 if k < 2 else 0.8))
-
-
-def _coil(sheet: Sheet, individual: Individual, habit: Habit, start: Point, way: int, reach: float) -> None:
-    """A stalk that arches over and rolls in at its tip; open bells hang from it, buds sit on the roll."""
-    points: list[Point] = [start]
-    x, y = start
-    angle, step = radians(-78), reach / 11
-    for i in range(26):
-        x += cos(angle) * step * way
-        y += sin(angle) * step
-        points.append((x, y))
-        angle += 0.17 if i < 8 else 0.34
-        step *= 0.955 if i < 8 else 0.9
-    sheet.line(points, INK, 8.5)
-    sheet.line(points, individual.green_stem, 5.6)
-    colour = individual.coloured(COLOURS[habit.colour])
-    flowers = individual.count(6, 8)
-    for k in range(flowers - 1, -1, -1):
-        share = 0.3 + 0.62 * k / (flowers - 1)
-        (px, py), _ = along(points, share)
-        grow = 1 - 0.68 * k / (flowers - 1)
-        drop = 14 * grow
-        _flower(sheet, individual, (px, py), (px + way * 7 * grow, py + drop), (84 * grow + 8), way, colour, open_=k < flowers * 0.7)
-    (tx, ty) = points[-6]
-    for turn in range(0, 300, 60):
-        sheet.oval(tx + cos(radians(turn)) * 10, ty + sin(radians(turn)) * 10, 7, 5, turn, mix(colour, individual.green, 0.6), INK, 1.0)
-
-
-def _flower(sheet: Sheet, individual: Individual, joint: Point, top: Point, long: float, way: int, colour: str,
-            open_: bool) -> None:
-    """A narrow bell with five small teeth, in a bristly calyx of pointed lobes."""
-    sheet.line([joint, top], INK, 3.6)
-    sheet.line([joint, top], individual.green_stem, 2.0)
-    angle = 90 - way * individual.between(2, 14)
-    bell(sheet, top, long, long * 0.5, angle, colour, lobes=3, curl=0.12, ink=1.5, closed=not open_)
-    a = radians(angle)
-    green = mix(individual.green, "#C9D59A", 0.2)
-    for off in (-0.3, 0.0, 0.3):
-        tip = (top[0] + cos(a) * long * 0.42 - sin(a) * long * off, top[1] + sin(a) * long * 0.42 + cos(a) * long * off)
-        left = (top[0] - sin(a) * long * (off * 0.5 - 0.1), top[1] + cos(a) * long * (off * 0.5 - 0.1))
-        right = (top[0] - sin(a) * long * (off * 0.5 + 0.1), top[1] + cos(a) * long * (off * 0.5 + 0.1))
-        sheet.shape([left, tip, right], green, INK, 1.1, soft=False)
+        draw_coil(sheet, individual, colour, start, way, individual.between(225, 265) * (1.0 if k < 2 else 0.8))
 
 
 def _enlarged_base(inset: Sheet, individual: Individual, habit: Habit) -> None:
@@ -226,7 +191,8 @@ def _enlarged_base(inset: Sheet, individual: Individual, habit: Habit) -> None:
     outline = winged(blade, 66.0, 58, 30) if habit.winged_stalk else blade
     stalk = bow((individual.between(-6, 6), 116.0), (0.0, 38.0 if not habit.winged_stalk else 62.0), 2.0, 6)
     draw_stem(inset, stalk, taper(34, 30), individual.green_stem, ridges=1, ink=2.4)
-    stem_hairs(inset, individual, sides(stalk, taper(34, 30)), 12 if not habit.soft else 22, 20 if not habit.soft else 13,
+    stem_hairs(inset, individual, sides(stalk, taper(34, 30)), 12 if not habit.soft else 22,
+               20 if not habit.soft else 13,
                habit.soft, 1.5)
     pose = Pose(stalk[-1], individual.between(-4, 4), outline.length, 0.0)
     _lay_large(inset, individual, habit, outline, pose)
@@ -249,7 +215,8 @@ def _enlarged_stem(inset: Sheet, individual: Individual, habit: Habit) -> None:
     side = 1 if individual.chance(0.5) else -1
     for way, far in ((side, 32.0), (-side, 24.0)):
         edge = edges[0] if way < 0 else edges[1]
-        outer = [(x + way * far * (1 - 0.85 * (i / 16) ** 2 if habit.wing_share > 0.6 else max(0.0, 0.9 - (1 - i / 16) * 1.7)), y)
+        outer = [(x + way * far * (1 - 0.85 * (i / 16) ** 2
+                                   if habit.wing_share > 0.6 else max(0.0, 0.9 - (1 - i / 16) * 1.7)), y)
                  for i, (x, y) in enumerate(reversed(edge))]
         fin = [*reversed(edge), *reversed(outer)]
         inset.shape(fin, mix(individual.green, "#DDE8B4", 0.12), soft=False)

@@ -1,8 +1,10 @@
-"""Bilberry: a low shrub with green three-ridged twigs, small fine-toothed leaves, and a ring on the tip of its berry."""
+"""Bilberry: a low shrub with green three-ridged twigs, fine-toothed leaves, a ring on the tip of its berry."""
 
-from dataclasses import dataclass
-from math import atan2, cos, degrees, radians, sin
+from dataclasses import dataclass, field
+from itertools import pairwise
+from math import cos, radians, sin
 
+from species.documents.plates.bilberry_parts import draw_berry, draw_urn
 from species.documents.plates.flower import berry
 from species.documents.plates.frame import Drawing, Inset
 from species.documents.plates.individual import INK, Individual, mix, tint
@@ -17,7 +19,7 @@ from species.documents.plates.veins import pinnate
 NAME = "bilberry (Vaccinium myrtillus)"
 STAGES = ("leafy", "flower", "fruit")
 FORMS = ("typical", "shade", "young", "bloomless", "autumn")
-UNITS = {"leafy": 46.0, "flower": 64.0, "fruit": 64.0}
+UNITS = {"leafy": 46.0, "flower": 80.0, "fruit": 80.0}
 WOOD = "#8A6A4A"
 
 
@@ -30,6 +32,7 @@ class Habit:
     red: float
     anchor: Point = (0.0, 0.0)
     mark: Point = (0.0, 0.0)
+    axils: list[tuple[Point, int]] = field(default_factory=list)
 
 
 def draw(individual: Individual) -> Drawing:
@@ -45,15 +48,18 @@ def draw(individual: Individual) -> Drawing:
         _spray(sheet, individual, habit)
     lens, second = sheet.layer(), sheet.layer()
     leaf_against_light(lens, individual, LeafDetail("edge", "serrate", "none", 11.0, 27.0, net=5))
-    {"leafy": _enlarged_twig, "flower": _enlarged_flower, "fruit": _enlarged_berries}[individual.stage](second, individual, habit)
+    {"leafy": _enlarged_twig, "flower": _enlarged_flower, "fruit": _enlarged_berries}[individual.stage](second,
+        individual, habit)
     insets = (Inset(lens, habit.anchor), Inset(second, habit.mark))
-    return Drawing(sheet, habit.unit, _characters(individual, habit), insets, ground=whole, features=_features(individual))
+    return Drawing(sheet, habit.unit, _characters(individual, habit), insets, ground=whole,
+                   features=_features(individual))
 
 
 def _features(individual: Individual) -> tuple[str, ...]:
     more = {"fruit": ("single berries with a flat ring at the tip and nothing below but the stalk",),
             "flower": ("single small urns hanging from the leaf axils",)}
-    return ("green three-ridged twigs on wood", "small finely toothed leaves, alternate", *more.get(individual.stage, ()))
+    return ("green three-ridged twigs on wood", "small finely toothed leaves, alternate",
+            *more.get(individual.stage, ()))
 
 
 def _characters(individual: Individual, habit: Habit) -> dict[str, str]:
@@ -79,17 +85,20 @@ def _shrub(sheet: Sheet, individual: Individual, habit: Habit) -> None:
         foot = (place * individual.between(60, 90), 5.0)
         feet.append(foot[0])
         heading = place * individual.between(18, 28) + individual.between(-5, 5)
-        _branch(sheet, individual, habit, foot, heading, individual.between(15, 19) * individual.size * habit.unit, 5)
+        _branch(sheet, individual, habit, foot, heading, individual.between(15, 19) * individual.size * habit.unit,
+                5 if stems == 2 else 4)
     crumbs(sheet, feet, individual.rng)
 
 
 def _spray(sheet: Sheet, individual: Individual, habit: Habit) -> None:
     """A cut branch, woody where it was cut."""
     heading = individual.between(-16, 16)
-    _branch(sheet, individual, habit, (0.0, 0.0), heading, individual.between(13.5, 15.5) * individual.size * habit.unit, 4)
+    _branch(sheet, individual, habit, (0.0, 0.0), heading,
+            individual.between(10.0, 11.5) * individual.size * habit.unit, 4)
 
 
-def _branch(sheet: Sheet, individual: Individual, habit: Habit, foot: Point, heading: float, long: float, twigs: int) -> None:
+def _branch(sheet: Sheet, individual: Individual, habit: Habit, foot: Point, heading: float, long: float,
+            twigs: int) -> None:
     a = radians(heading)
     tip = (foot[0] + sin(a) * long * 0.62, foot[1] - cos(a) * long * 0.62)
     line = bow(foot, tip, individual.between(-0.05, 0.05) * long, 12)
@@ -99,12 +108,16 @@ def _branch(sheet: Sheet, individual: Individual, habit: Habit, foot: Point, hea
         place, _ = along(line, share)
         way = side * (1 if k % 2 else -1)
         turn = way * individual.between(26, 44) if k < twigs - 1 else individual.between(-8, 8)
-        _twig(sheet, individual, habit, place, heading + turn, long * individual.between(0.34, 0.44), 5 if k % 2 else 6)
+        _twig(sheet, individual, habit, place, heading + turn, long * individual.between(0.34, 0.44),
+              4 if k % 2 and individual.stage != "leafy" else 5)
     wood = individual.coloured(WOOD)
     draw_stem(sheet, line, taper(17, 10), mix(individual.green_stem, wood, 0.35), foot=wood, ridges=2)
+    for place, way in habit.axils:
+        _hanging(sheet, individual, habit, place, way)
 
 
-def _twig(sheet: Sheet, individual: Individual, habit: Habit, foot: Point, heading: float, long: float, leaves: int) -> None:
+def _twig(sheet: Sheet, individual: Individual, habit: Habit, foot: Point, heading: float, long: float,
+          leaves: int) -> None:
     """A green twig bent a little at every leaf; leaves by turns left and right, fruit or flower from the axils."""
     a = radians(heading)
     points: list[Point] = [foot]
@@ -119,14 +132,14 @@ def _twig(sheet: Sheet, individual: Individual, habit: Habit, foot: Point, headi
         grow = 0.72 + 0.35 * sin(k / leaves * 2.6)
         turn = side * individual.between(42, 62) if k < leaves else individual.between(-14, 14)
         _leaf(sheet, individual, habit, points[k], heading + turn, grow)
-        if individual.stage != "leafy" and 0 < k < leaves and individual.chance(0.5):
-            _hanging(sheet, individual, habit, points[k], -side)
+        if individual.stage != "leafy" and 0 < k < leaves and individual.chance(0.55):
+            habit.axils.append((points[k], -side))
     draw_stem(sheet, _zigzag(points), taper(10, 6), green, ridges=1, ink=1.5)
 
 
 def _zigzag(points: Points) -> list[Point]:
     out: list[Point] = [points[0]]
-    for a, b in zip(points[:-1], points[1:], strict=True):
+    for a, b in pairwise(points):
         out += [((a[0] * 2 + b[0]) / 3, (a[1] * 2 + b[1]) / 3), ((a[0] + b[0] * 2) / 3, (a[1] + b[1] * 2) / 3), b]
     return out
 
@@ -134,17 +147,22 @@ def _zigzag(points: Points) -> list[Point]:
 def _leaf(sheet: Sheet, individual: Individual, habit: Habit, place: Point, heading: float, grow: float) -> None:
     long = individual.between(1.9, 2.5) * habit.unit * grow
     wide = long / individual.between(1.55, 1.85)
-    edge = profile(long, wide, individual.between(0.7, 0.85), individual.between(0.95, 1.1), individual.lopsided, foot=4, steps=11)
-    outline = toothed(edge, 13, 0.03 * wide + 1.6, "serrate", 0.1)
+    edge = profile(long, wide, individual.between(0.7, 0.85), individual.between(0.95, 1.1), individual.lopsided,
+                   foot=4, steps=11)
+    small = individual.stage == "leafy"
+    outline = toothed(edge, 10 if small else 13, 0.03 * wide + 1.6, "serrate", 0.1)
     a = radians(heading)
     start = (place[0] + sin(a) * 5, place[1] - cos(a) * 5)
     side = 1 if heading > 0 else -1
-    pose = Pose(start, heading, long, side * individual.between(-4, 30), individual.between(-0.5, 0.5), individual.between(-0.4, 0.4),
+    pose = Pose(start, heading, long, side * individual.between(-4, 30), individual.between(-0.5, 0.5),
+                individual.between(-0.4, 0.4),
                 individual.between(0.72, 1.0))
     green = mix(individual.leaf_green(), individual.coloured("#B5522F"), habit.red * individual.between(0.3, 1.3)) \
         if habit.red else individual.leaf_green()
-    draw_blade(sheet, outline, pose, look_of(individual, midrib=2.0, green=green), pinnate(edge, 5, 46, 0.9, width=0.9, start=0.08))
+    draw_blade(sheet, outline, pose, look_of(individual, midrib=2.0, green=green, small=small),
+               pinnate(edge, 3 if small else 5, 46, 0.9, width=0.9, start=0.08))
     habit.anchor = near_edge(edge, pose, 0.55)
+    habit.mark = place if individual.stage == "leafy" else habit.mark
 
 
 def _hanging(sheet: Sheet, individual: Individual, habit: Habit, place: Point, side: int) -> None:
@@ -156,56 +174,32 @@ def _hanging(sheet: Sheet, individual: Individual, habit: Habit, place: Point, s
     sheet.line(stalk, mix(individual.green_stem, "#B06A50", 0.3), 2.8)
     if individual.stage == "flower":
         colour = mix(individual.coloured("#CB7F7A"), "#B9C58A", individual.between(0.0, 0.4))
-        _urn(sheet, end, 0.62 * unit, 90 - side * individual.between(0, 14), colour, individual)
+        draw_urn(sheet, end, 0.62 * unit, 90 - side * individual.between(0, 14), colour, individual)
         habit.mark = end
         return
-    radius = individual.between(0.36, 0.45) * unit
+    radius = individual.between(0.38, 0.48) * unit
     centre = (end[0] + side * radius * 0.2, end[1] + radius * 0.92)
-    draw_berry(sheet, centre, radius, habit.bloom, (side * individual.between(0.1, 0.45), individual.between(0.35, 0.6)))
+    draw_berry(sheet, centre, radius, habit.bloom, (side * individual.between(0.1, 0.45), individual.between(0.35,
+        0.6)))
     habit.mark = centre
-
-
-def draw_berry(sheet: Sheet, centre: Point, radius: float, bloom: float, scar: Point, ink: float = 1.7) -> None:
-    """A blue-black berry; `scar` is where its tip lies, from the centre, in radii: a flat disc in a low ring."""
-    x, y = centre
-    berry(sheet, x, y, radius, "#2B2F4E", 0.35, mix("#2B2F4E", "#9AA2CC", 0.2 + 0.6 * bloom), ink)
-    sx, sy = x + scar[0] * radius, y + scar[1] * radius
-    far = (scar[0] ** 2 + scar[1] ** 2) ** 0.5
-    turn = degrees(atan2(scar[1], scar[0]))
-    flat = max(0.35, (1 - far**2) ** 0.5)
-    sheet.oval(sx, sy, radius * 0.42 * flat, radius * 0.42, turn, mix("#2B2F4E", "#B9BEDB", 0.35), INK, ink)
-    sheet.oval(sx, sy, radius * 0.29 * flat, radius * 0.29, turn, "#20233C", INK, ink * 0.8)
-    sheet.oval(sx, sy, radius * 0.06, radius * 0.06, 0, "#8C93B8")
-
-
-def _urn(sheet: Sheet, top: Point, long: float, angle: float, colour: str, individual: Individual, ink: float = 1.6) -> None:
-    """A round urn with a narrow mouth and tiny turned-out teeth."""
-    a = radians(angle)
-
-    def at(u: float, v: float) -> Point:
-        return top[0] + cos(a) * u * long - sin(a) * v * long, top[1] + sin(a) * u * long + cos(a) * v * long
-
-    body = [(0.0, 0.16), (0.14, 0.4), (0.42, 0.52), (0.7, 0.43), (0.86, 0.24), (0.93, 0.3), (0.98, 0.26), (0.95, 0.0), (0.98, -0.26),
-            (0.93, -0.3), (0.86, -0.24), (0.7, -0.43), (0.42, -0.52), (0.14, -0.4), (0.0, -0.16)]
-    wash = sheet.gradient(at(0.4, 0.5), at(0.4, -0.5), [(0, tint(colour, 0, 0.1), 1), (0.5, colour, 1), (1, mix(colour, "#7A3F48", 0.4), 1)])
-    sheet.shape([at(u, v) for u, v in body], wash, INK, ink)
-    sheet.oval(*at(0.93, 0.0), long * 0.2, long * 0.07, angle + 90, mix(colour, INK, 0.6), INK, ink * 0.6)
-    rim = [(-0.02, -0.2), (0.08, -0.3), (0.1, 0.0), (0.08, 0.3), (-0.02, 0.2)]
-    sheet.shape([at(u, v) for u, v in rim], individual.green_stem, INK, ink * 0.8)
 
 
 def _enlarged_twig(inset: Sheet, individual: Individual, habit: Habit) -> None:
     """A cut twig: three sharp ridges that run along it, and the triangle of the cut."""
     green = mix(individual.green_stem, individual.green, 0.3)
     lean = individual.between(-8, 8)
-    inset.shape([(-34.0, 10.0), (-28.0 + lean, -116.0), (30.0 + lean, -116.0), (36.0, 10.0)], tint(green, 0, 0.05), soft=False)
-    inset.shape([(8.0, 26.0), (10.0 + lean, -116.0), (30.0 + lean, -116.0), (36.0, 10.0)], mix(green, "#2A3A2C", 0.28), soft=False)
+    inset.shape([(-34.0, 10.0), (-28.0 + lean, -116.0), (30.0 + lean, -116.0), (36.0, 10.0)], tint(green, 0, 0.05),
+                soft=False)
+    inset.shape([(8.0, 26.0), (10.0 + lean, -116.0), (30.0 + lean, -116.0), (36.0, 10.0)], mix(green, "#2A3A2C", 0.28),
+                soft=False)
     for x, top, low in ((-34.0, -28.0 + lean, 10.0), (8.0, 10.0 + lean, 26.0), (36.0, 30.0 + lean, 10.0)):
         inset.line([(x, low), (top, -116.0)], INK, 2.6)
         inset.line([(x + 3, low - 2), (top + 3, -116.0)], tint(green, 0, 0.2), 1.8)
-    cut = [(-34.0, 10.0), (-16.0, 13.0), (8.0, 26.0), (24.0, 14.0), (36.0, 10.0), (20.0, 2.0), (2.0, -4.0), (-18.0, 2.0)]
+    cut = [(-34.0, 10.0), (-16.0, 13.0), (8.0, 26.0), (24.0, 14.0), (36.0, 10.0), (20.0, 2.0), (2.0, -4.0),
+           (-18.0, 2.0)]
     inset.shape(cut, "#E8E9C9", INK, 2.2)
-    inset.shape([(-36.0, 58.0), (-10.0, 50.0), (32.0, 58.0), (14.0, 74.0), (-4.0, 92.0), (-18.0, 76.0)], "#E8E9C9", INK, 2.4)
+    inset.shape([(-36.0, 58.0), (-10.0, 50.0), (32.0, 58.0), (14.0, 74.0), (-4.0, 92.0), (-18.0, 76.0)], "#E8E9C9",
+                INK, 2.4)
     inset.oval(-3.0, 66.0, 12, 10, 0, "#C9D39C", INK, 1.2)
 
 
@@ -214,7 +208,7 @@ def _enlarged_flower(inset: Sheet, individual: Individual, habit: Habit) -> None
     stalk = bow((-side * 40.0, -112.0), (0.0, -44.0), side * 14, 8)
     inset.line(stalk, INK, 12)
     inset.line(stalk, individual.green_stem, 8.5)
-    _urn(inset, (0.0, -48.0), 116.0, 90 - side * 6, individual.coloured("#CB7F7A"), individual, 2.6)
+    draw_urn(inset, (0.0, -48.0), 116.0, 90 - side * 6, individual.coloured("#CB7F7A"), individual, 2.6)
 
 
 def _enlarged_berries(inset: Sheet, individual: Individual, habit: Habit) -> None:

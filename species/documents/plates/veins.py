@@ -1,8 +1,9 @@
 """Veins of a blade, planned in blade coordinates: lists of (points, side, width) for `leaf.draw_blade`."""
 
+from itertools import pairwise
 from math import cos, hypot, radians, sin
 
-from species.documents.plates.leaf import Outline
+from species.documents.plates.outline import Outline
 from species.documents.plates.svg import Point, Points
 
 Vein = tuple[Points, int, float]
@@ -42,10 +43,10 @@ def _side_vein(outline: Outline, side: int, x: float, angle: float, end: float, 
                curl: float) -> list[Point]:
     points: list[Point] = [(x, 0.0)]
     turn = radians(angle)
-    step = outline.length / 26
+    step = outline.length / 15
     px, py = x, 0.0
-    for i in range(14):
-        bend = turn * (1 - curl * min(1.0, i / 8))
+    for i in range(9):
+        bend = turn * (1 - curl * min(1.0, i / 5))
         nx, ny = px + cos(bend) * step, py + sin(bend) * step
         edge = outline.reach(side, nx)
         limit = edge - inset if inset else edge * end
@@ -81,13 +82,14 @@ def rim(outline: Outline, inset: float, width: float = 1.5) -> list[Vein]:
 def cross_net(veins: list[Vein], per_gap: int, width: float = 0.6) -> list[Vein]:
     """Short cross lines between neighbouring side veins of the same half."""
     out: list[Vein] = []
-    for (one, side, _), (two, other, _) in zip(veins, veins[1:], strict=False):
+    for (one, side, _), (two, other, _) in pairwise(veins):
         if side != other:
             continue
         for j in range(1, per_gap + 1):
             share = j / (per_gap + 1)
             a, b = _at(one, share), _at(two, share * 0.92)
-            middle = ((a[0] + b[0]) / 2 + (b[1] - a[1]) * 0.12, (a[1] + b[1]) / 2 + (0.1 if j % 2 else -0.1) * (b[0] - a[0]))
+            middle = ((a[0] + b[0]) / 2 + (b[1] - a[1]) * 0.12,
+                      (a[1] + b[1]) / 2 + (0.1 if j % 2 else -0.1) * (b[0] - a[0]))
             out.append(([a, middle, b], side, width))
     return out
 
