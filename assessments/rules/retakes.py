@@ -46,12 +46,14 @@ def clean_run_somewhere(miss_rate: float, run: int, items: int) -> CleanRun:
     for _ in range(items):
         done += at[-1] * clean
         at = np.concatenate([[at.sum() * miss_rate], at[:-1] * clean])
-    reached = clean**run
+    return CleanRun(float(done), _mean_wait(miss_rate, run))
+
+
+def _mean_wait(miss_rate: float, run: int) -> float:
     if miss_rate == 0:
-        wait = float(run)
-    else:
-        wait = (1 - reached) / (miss_rate * reached) if reached > 0 else float("inf")
-    return CleanRun(float(done), wait)
+        return float(run)
+    reached = (1 - miss_rate) ** run
+    return (1 - reached) / (miss_rate * reached) if reached > 0 else float("inf")
 
 
 @dataclass(frozen=True, slots=True)

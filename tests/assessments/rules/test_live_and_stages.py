@@ -138,6 +138,7 @@ def test_four_clean_in_a_stage_cover_it_and_three_do_not():
     assert cover(caught(4, stage="rosette")).covered
     three = cover(caught(3, stage="rosette"))
     assert (three.covered, three.still_needed) == (False, 1)
+    assert cover(caught(5, stage="rosette")).still_needed == 0
 
 
 def test_clean_specimens_of_other_stages_cover_nothing():

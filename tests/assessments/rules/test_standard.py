@@ -52,7 +52,10 @@ def test_a_bar_that_makes_no_test_is_refused(limit, ratio, alpha, word):
         SideBar.of(limit, ratio, alpha)
 
 
-@pytest.mark.parametrize("weights", [(), (Fraction(0),), (Fraction(1, 2), Fraction(1, 2), Fraction(1, 100))])
+@pytest.mark.parametrize(
+    "weights",
+    [(), (Fraction(0),), (Fraction(1, 2), Fraction(0)), (Fraction(1, 2), Fraction(1, 2), Fraction(1, 100))],
+)
 def test_weights_that_spend_more_than_alpha_or_nothing_are_refused(weights):
     with pytest.raises(ValueError, match="weight"):
         standard(window_weights=weights)
@@ -71,3 +74,8 @@ def test_only_naming_and_deciding_is_evidence():
     assert [kind.key for kind in KINDS if kind.counts] == ["name_and_decide"]
     assert len({kind.key for kind in KINDS}) == len(KINDS) == 4
     assert not counts_as_evidence("never heard of")
+
+
+def test_evidence_counts_for_two_years_unless_the_standard_says_otherwise():
+    facts = standard()
+    assert (facts.period_months, facts.stage_clean) == (24, 4)

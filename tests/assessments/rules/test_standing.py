@@ -7,7 +7,8 @@ import pytest
 from assessments.rules.gaps import GapReason
 from assessments.rules.standard import WALK_LEADER, PairFacts, Side, WindowFacts
 from assessments.rules.standing import misses_since
-from assessments.rules.treatment import Reason
+from assessments.rules.treatment import Effect, Reason
+from assessments.rules.ways import Way
 from species.rules.vocabulary import Danger
 
 from .specimens import (
@@ -88,6 +89,9 @@ def test_a_standard_without_a_dangerous_pair_passes_nobody():
     result = stand([], standard(PairFacts("a-b", "a", "b", Danger.UNPLEASANT)))
     assert not result.passed
     assert reasons(result) == [GapReason.NO_PAIRS]
+    gap = result.gaps[0]
+    assert (gap.clean, gap.misses, gap.neutral, gap.needed, gap.still_needed) == (0, 0, 0, 0, 0)
+    assert (gap.occasions, gap.occasions_needed, gap.window) == (0, 0, 1)
 
 
 def test_a_pair_needs_all_its_stages_covered():
@@ -97,7 +101,10 @@ def test_a_pair_needs_all_its_stages_covered():
     assert not result.passed
     gap = result.gaps[0]
     assert (gap.reason, gap.stage, gap.clean, gap.still_needed) == (GapReason.STAGE_SHORT, "rosette", 3, 1)
-    assert stand([*most, *caught(1, stage="rosette")], facts).passed
+    assert not result.pairs[0].stages_covered
+    whole = stand([*most, *caught(1, stage="rosette")], facts)
+    assert whole.passed
+    assert whole.pairs[0].stages_covered
 
 
 def test_a_miss_in_a_stage_is_told_from_one_never_shown():
@@ -112,6 +119,7 @@ def test_each_pair_asks_for_its_own_stages():
     result = stand(answers, standard(HEMLOCK_PAIR, with_stage))
     assert [pair.passed for pair in result.pairs] == [True, False]
     assert result.gaps[0].pairs == ("cicely-hemlock",)
+    assert [(way.species, way.specimens) for way in result.ways] == [("hemlock", 4)]
     assert [stage.covered for stage in result.pair("cicely-hemlock").stages] == [False]
 
 
@@ -150,6 +158,7 @@ def test_the_live_run_is_needed_for_every_pair_of_the_species():
 
 def test_enough_live_specimens_from_one_occasion_lack_only_another_occasion():
     facts = standard(live_run=3, live_occasions=2)
+    assert reasons(stand([*caught(13), *recognised(5), *met_live(3)], facts)) == [GapReason.LIVE_OCCASIONS]
     result = stand([*caught(13), *recognised(5), *met_live(4)], facts)
     assert reasons(result) == [GapReason.LIVE_OCCASIONS]
     assert (result.ways[0].specimens, result.ways[0].live, result.ways[0].occasions) == (1, 1, 1)
@@ -200,6 +209,15 @@ def test_the_gap_of_an_edible_species_carries_its_figures():
     gap = stand([*caught(13), *recognised(6), shown("cow-parsley", REFUSE)]).gaps[0]
     assert gap.reason is GapReason.EDIBLE_MISSED
     assert (gap.clean, gap.misses, gap.needed, gap.still_needed) == (6, 1, 8, 2)
+    assert gap.pairs == ("cowparsley-hemlock",)
+
+
+def test_the_gap_of_an_edible_species_names_all_its_pairs_and_no_other():
+    fools = PairFacts("cowparsley-foolsparsley", "cow-parsley", "fools-parsley")
+    result = stand([], standard(HEMLOCK_PAIR, LILY_PAIR, fools))
+    found = {gap.species: gap.pairs for gap in result.gaps if gap.reason is GapReason.EDIBLE_SHORT}
+    assert found["cow-parsley"] == ("cowparsley-hemlock", "cowparsley-foolsparsley")
+    assert found["ramsons"] == ("ramsons-lily",)
 
 
 def test_the_shortest_way_counts_a_specimen_for_the_stage_and_the_count_at_once():
@@ -214,6 +232,7 @@ def test_the_shortest_way_counts_a_specimen_for_the_stage_and_the_count_at_once(
     assert hemlock.by_stage == (("rosette", 4), ("flower", 1))
     assert (hemlock.live, hemlock.occasions) == (3, 2)
     assert (parsley.species, parsley.specimens) == ("cow-parsley", 3)
+    assert (parsley.by_stage, parsley.live, parsley.occasions) == ((), 0, 0)
     assert result.specimens_still_needed == 8
 
 
@@ -246,6 +265,11 @@ def test_every_answer_has_a_treatment_in_order():
     ]
 
 
+def test_answers_outside_every_ledger_count_as_nothing():
+    result = stand([shown("dandelion", GATHER), shown(None, GATHER)])
+    assert {treatment.effect for treatment in result.set_aside} == {Effect.NONE}
+
+
 def test_a_ledger_or_pair_that_the_standard_has_not_is_an_error():
     result = stand([])
     with pytest.raises(KeyError):
@@ -272,3 +296,8 @@ def test_a_miss_after_a_moment_is_found_whatever_period_it_falls_in():
     ]
     assert misses_since(standard(), [after, before, *others], EARLY) == (after,)
     assert misses_since(standard(), [after, before], START) == (before, after)
+
+
+def test_a_way_asks_for_nothing_live_unless_it_says_so():
+    way = Way("hemlock", 3)
+    assert (way.by_stage, way.live, way.occasions, way.in_any_stage) == ((), 0, 0, 3)

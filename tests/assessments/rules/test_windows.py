@@ -182,6 +182,15 @@ def test_no_window_opens_once_the_period_is_over():
     assert next_opening((WINDOW,), PERIOD_END - timedelta(seconds=1), "again").allowed
 
 
+def test_the_period_is_over_as_soon_as_one_of_its_windows_has_closed():
+    shorter = replace(SECOND, closes_at=LATE)
+    assert next_opening((WINDOW, shorter), LATE, "again").refusal is Refusal.PERIOD_OVER
+
+
+def test_a_window_may_open_in_the_same_moment_as_the_one_before_it():
+    assert next_opening((WINDOW,), START, "again").allowed
+
+
 def test_no_window_opens_before_the_one_before_it():
     assert next_opening(BOTH, EARLY, "again").refusal is Refusal.BEFORE_THE_LAST
 
