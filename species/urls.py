@@ -1,6 +1,23 @@
 """Addresses of this room."""
 
-from django.urls import URLPattern
+from django.urls import path
+
+from species.views import bank, flora, photos
 
 app_name = "species"
-urlpatterns: list[URLPattern] = []
+urlpatterns = [
+    path("plants/", flora.index, name="index"),
+    path("plants/<slug:key>/", flora.species, name="species"),
+    path("pairs/", flora.pairs, name="pairs"),
+    path("pairs/<slug:key>/", flora.pair, name="pair"),
+    path("modules/", flora.modules, name="modules"),
+    path("modules/<slug:key>/", flora.module, name="module"),
+    path("photos/<str:key>/<int:width>", photos.photo, name="photo"),
+    # the bank
+    path("bank/", bank.bank, name="bank"),
+    path("bank/to-name/", bank.to_name, name="to_name"),
+    path("bank/ask-an-outsider/", bank.outsider_new, name="outsider_new"),
+    path("bank/<str:key>/", bank.specimen, name="specimen"),
+    path("name/<str:link_key>/", bank.name_by_link, name="name_by_link"),
+    path("name/<str:link_key>/<str:key>/<int:width>", photos.photo_by_link, name="photo_by_link"),
+]

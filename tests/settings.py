@@ -9,8 +9,8 @@ os.environ["KENSPECKLE_VAR"] = os.environ.get("KENSPECKLE_TEST_VAR") or tempfile
 os.environ.setdefault("KENSPECKLE_SECRET_KEY", "tests only " * 6)
 os.environ.pop("KENSPECKLE_ADDRESS", None)
 
-from courses.config.settings import *  # noqa: E402, F403
-from courses.config.settings import DATABASES, STORAGES, VAR_DIR  # noqa: E402
+from courses.config.settings import *  # noqa: F403
+from courses.config.settings import DATABASES, STORAGES, VAR_DIR
 
 ALLOWED_HOSTS = ["*"]
 EMAIL_BACKEND = "django.core.mail.backends.locmem.EmailBackend"

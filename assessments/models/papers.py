@@ -1,12 +1,19 @@
 """Papers as set, the seats of those who may sit them, and one person's sitting with its questions."""
 
 import secrets
+from datetime import datetime
 
 from django.conf import settings
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from assessments.querysets import PaperQuerySet, QuestionQuerySet, SeatQuerySet, SittingQuerySet
+from assessments.querysets import (
+    MINUTE_FOR_UNDOING,
+    PaperQuerySet,
+    QuestionQuerySet,
+    SeatQuerySet,
+    SittingQuerySet,
+)
 from assessments.rules.evidence import Confidence, Decision
 from species.models import Pair, Species, Specimen
 
@@ -128,6 +135,14 @@ class Sitting(models.Model):
 
     def __str__(self) -> str:
         return self.key
+
+    def is_due(self, now: datetime) -> bool:
+        """Whether it has to be closed or settled by now; the same question as the queryset's `due`."""
+        if self.settled_at is not None or self.annulled_at is not None:
+            return False
+        if self.closes_at is not None and now >= self.closes_at:
+            return True
+        return self.handed_in_at is not None and now >= self.handed_in_at + MINUTE_FOR_UNDOING
 
 
 class Question(models.Model):

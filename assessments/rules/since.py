@@ -6,9 +6,7 @@ from datetime import datetime
 from .evidence import AnswerFacts
 
 
-def passing_since(
-    answers: Sequence[AnswerFacts], passes: Callable[[Sequence[AnswerFacts]], bool]
-) -> datetime | None:
+def passing_since(answers: Sequence[AnswerFacts], passes: Callable[[Sequence[AnswerFacts]], bool]) -> datetime | None:
     """The moment of the paper or spot test with which the pass began that still holds; None without a pass.
 
     ``answers``: everything a person answered, in any order. ``passes``: whether a part of them, up to some

@@ -100,7 +100,12 @@ def read_picture(
             made.append(Rendition(width, height, "image/webp", _encode(sized, "WEBP")))
     small = np.asarray(upright.convert("L").resize((SIDE, SIDE), Image.Resampling.LANCZOS), dtype=float)
     return Picture(
-        hashlib.sha256(original).hexdigest(), full_width, full_height, f"{fingerprint(small):016x}", taken_at, tuple(made)
+        hashlib.sha256(original).hexdigest(),
+        full_width,
+        full_height,
+        f"{fingerprint(small):016x}",
+        taken_at,
+        tuple(made),
     )
 
 

@@ -13,9 +13,9 @@ from courses.actions.demo.bank import Stock
 from courses.actions.demo.cast import EVERYBODY, Company
 from courses.actions.demo.planting import PER_PLACE_AND_DAY, Kind, plan_specimens
 from courses.actions.demo.school import NotTheDemo, Story, invent_school
+from courses.actions.demo.teaching import calendars, teachables
 from courses.models import Certificate, Meeting, School
 from courses.rules.programme import fit_of
-from courses.actions.demo.teaching import calendars, teachables
 from species.models import Specimen
 from species.rules.season import stages_showing
 from species.rules.vocabulary import Stage, Use
@@ -51,8 +51,11 @@ def plan_follows_the_season(story: Story) -> None:
 
 
 def nobody_at_the_limit_is_passed(story: Story) -> None:
-    learners = [(part, person) for company in (Company.LEADERS, Company.ENDED, Company.RUNNING)
-                for part, person in story.company(company)]
+    learners = [
+        (part, person)
+        for company in (Company.LEADERS, Company.ENDED, Company.RUNNING)
+        for part, person in story.company(company)
+    ]
     for standard in story.standards.values():
         found = standings_of([person.user_id for _, person in learners], standard, story.now)
         for part, person in learners:

@@ -25,9 +25,9 @@ SUFFIXES = {"image/jpeg": "jpg", "image/webp": "webp"}
 class Stock:
     """How many specimens of a species are planned: shown to nobody yet, taught from, and used up long ago."""
 
-    dangerous: int = 32
-    edible: int = 18
-    teaching_per_stage: int = 3
+    dangerous: int = 30
+    edible: int = 15
+    teaching_per_stage: int = 1
     retired_dangerous: int = 46
     retired_edible: int = 26
 

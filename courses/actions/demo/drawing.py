@@ -4,12 +4,13 @@ import os
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
+from multiprocessing import get_context
 
 from species.documents.pictures import Picture, read_picture
 from species.documents.plates.catalogue import draw_plate
 from species.documents.plates.raster import rasterise
 
-WIDTHS = (400, 800)
+WIDTHS = (360, 720)
 AT_ONCE = 8
 
 
@@ -44,7 +45,8 @@ def draw(commission: Commission) -> Finished:
 def draw_all(commissions: Sequence[Commission], progress: Callable[[int, int], None]) -> Iterator[Finished]:
     """Every drawing, as it is finished."""
     cores = os.cpu_count() or 1
-    with ProcessPoolExecutor(max_workers=cores) as pool:
+    # spawned, not forked: a fork of a process with threads (the database, numpy) may never wake up
+    with ProcessPoolExecutor(max_workers=cores, mp_context=get_context("spawn")) as pool:
         for number, finished in enumerate(pool.map(draw, commissions, chunksize=AT_ONCE), start=1):
             progress(number, len(commissions))
             yield finished

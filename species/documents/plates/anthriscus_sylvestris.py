@@ -3,17 +3,16 @@
 import numpy as np
 
 from species.documents.plates.carrot_family import carrot_family_plate
-from species.documents.plates.closeup import StalkLook
 from species.documents.plates.compound import Order, grown, one_frame
 from species.documents.plates.foliage import Blade
 from species.documents.plates.frame import Drawing
-from species.documents.plates.habit import Build
+from species.documents.plates.habit import BladeMaker, Build
 from species.documents.plates.individual import Individual, mix
+from species.documents.plates.looks import leaf_stalk, plain_sheath, ridged_stem
 from species.documents.plates.roots import taproot
 from species.documents.plates.segments import lance_cut
 from species.documents.plates.svg import Sheet
-from species.documents.plates.tube import FLUSH, SheathLook, StemLook
-from species.documents.plates.umbel import UmbelLook
+from species.documents.plates.umbel_look import UmbelLook
 
 NAME = "cow parsley (Anthriscus sylvestris)"
 STAGES = ("rosette", "leafy", "flower", "fruit")
@@ -23,40 +22,59 @@ FORMS = ("typical", "shade", "young", "hairless", "flushed", "dug")
 def draw(individual: Individual) -> Drawing:
     """One cow parsley."""
     bald = individual.form == "hairless" or (individual.form != "flushed" and individual.chance(0.1))
-    flushed = individual.form == "flushed" or individual.chance(0.35)
-    flush = individual.between(0.55, 0.95) if flushed else 0.0
     hairs = "hairless" if bald else "sparse" if individual.chance(0.25) else "downy"
     leaf_hairs = "hairless" if bald else "downy" if individual.chance(0.25) else "sparse"
-    marks = "flushed" if flushed else "plain"
-    stem = StemLook(hairs, marks, "ridged", "hollow", individual.green_stem, flush=flush, ridges=16)
-    leaf_flush = flush * 0.8 if flushed and individual.chance(0.6) else 0.0
-    stalk = StemLook(leaf_hairs, "flushed" if leaf_flush else "plain", "ridged", "hollow",
-                     individual.green_stem, flush=leaf_flush, ridges=9)
-    sheath = SheathLook(mix(individual.green_stem, FLUSH, 0.5 * leaf_flush), 1.55)
-    build = Build(stem, StalkLook(stalk, "grooved"), sheath, _blade_maker(individual, bald), _umbel(individual), _root)
-    characters = {"leaf_division": "pinnate_2_4", "compound_outline": "triangular", "segment_shape": "lance_pointed",
-                  "leaf_margin": "serrate", "petiole_sheath": "sheath"}
-    features = ("no hairs on this one" if bald else "hairs on the leaf stalk", "a deep groove along the leaf stalk",
-                "an even purple flush" if flushed else "green stems")
+    stem = ridged_stem(individual, hairs, "hollow", 16)
+    stalk = leaf_stalk(individual, stem, leaf_hairs, grooved=True)
+    build = Build(
+        stem, stalk, plain_sheath(individual, stalk, 1.55), _blade_maker(individual, bald), _umbel(individual), _root
+    )
+    characters = {
+        "leaf_division": "pinnate_2_4",
+        "compound_outline": "triangular",
+        "segment_shape": "lance_pointed",
+        "leaf_margin": "serrate",
+        "petiole_sheath": "sheath",
+    }
+    features = (
+        "no hairs on this one" if bald else "hairs on the leaf stalk",
+        "a deep groove along the leaf stalk",
+        "an even purple flush" if stem.flush else "green stems",
+    )
     return carrot_family_plate(individual, build, characters, "taproot", features)
 
 
-def _blade_maker(individual: Individual, bald: bool):
+def _blade_maker(individual: Individual, bald: bool) -> BladeMaker:
     first, second = individual.count(6, 8), individual.count(5, 7)
 
     def blade(length: float, rank: int, bend: float, random: np.random.RandomState) -> Blade:
-        orders = (Order(max(4, first - rank), 0.5, 60, 0.8, 0.0, 1.25), Order(second, 0.31, 54, 0.72, 0.1),
-                  Order(4, 0.4, 46, 0.6, 0.12))
-        division = grown(one_frame(0, 0, 0, length, bend), orders, lance_cut(), 74, random)
+        orders = (
+            Order(max(4, first - rank), 0.5, 60, 0.8, 0.0, 1.25),
+            Order(second, 0.31, 54, 0.72, 0.1),
+            Order(4, 0.4, 46, 0.6, 0.12),
+        )
+        division = grown(one_frame(0, 0, 0, length, bend), orders, lance_cut(), (44, 78), random)
         return Blade(division, 3.2, hair_length=5.0, hairs_per_axis=0 if bald else 5)
 
     return blade
 
 
 def _umbel(individual: Individual) -> UmbelLook:
-    return UmbelLook(individual.count(6, 11), individual.count(10, 15), "none", "all_round", "long_smooth_beaked",
-                     "#FFFFFF", "#D5D8A8", individual.green_stem, outer=1.3, cap=58, bracteole_count=5,
-                     fruit_colour=mix("#3B2F23", "#7C8A48", individual.between(0.0, 0.55)), fringed=True)
+    return UmbelLook(
+        individual.count(6, 11),
+        individual.count(10, 15),
+        "none",
+        "all_round",
+        "long_smooth_beaked",
+        "#FFFFFF",
+        "#D5D8A8",
+        individual.green_stem,
+        outer=1.3,
+        cap=58,
+        bracteole_count=5,
+        fruit_colour=mix("#3B2F23", "#7C8A48", individual.between(0.0, 0.55)),
+        fringed=True,
+    )
 
 
 def _root(sheet: Sheet, individual: Individual, share: float) -> None:

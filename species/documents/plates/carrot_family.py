@@ -2,26 +2,27 @@
 
 from species.documents.plates.closeup import hair_lens, section_inset
 from species.documents.plates.frame import Drawing, Inset
-from species.documents.plates.habit import (
-    Build,
-    Marks,
-    draw_heads,
-    draw_leafy,
-    draw_rosette,
-    height_cm,
-    is_dug,
-)
+from species.documents.plates.habit import Build, Marks, draw_rosette
 from species.documents.plates.individual import Individual
+from species.documents.plates.standing import draw_heads, draw_leafy
 from species.documents.plates.svg import Sheet
 from species.documents.plates.umbellet import flower_lens, fruit_lens
+from species.documents.plates.unreliable import height_cm, is_dug
 
 STALK_HAIRS = {"hairless": "hairless", "sparse": "sparse", "downy": "soft_downy", "bristly": "bristly_rough"}
 TALL_CM = (55.0, 120.0)
 LEAF_CM = (10.0, 32.0)
 
 
-def carrot_family_plate(individual: Individual, build: Build, characters: dict[str, str], root_state: str,
-                        features: tuple[str, ...], cm: tuple[float, float] = TALL_CM) -> Drawing:
+def carrot_family_plate(
+    individual: Individual,
+    build: Build,
+    characters: dict[str, str],
+    root_state: str,
+    features: tuple[str, ...],
+    cm: tuple[float, float] = TALL_CM,
+    leaf_cm: tuple[float, float] = LEAF_CM,
+) -> Drawing:
     """Draw one individual of the family in its stage.
 
     `characters` holds the leaf characters of the species module; those that follow from `build` are added here.
@@ -32,27 +33,44 @@ def carrot_family_plate(individual: Individual, build: Build, characters: dict[s
         build.root(sheet, individual, 1.0 if stage == "rosette" else 0.8)
     if stage == "rosette":
         marks = draw_rosette(sheet, individual, build)
-        unit = 430 / height_cm(individual, *LEAF_CM)
+        unit = 430 / height_cm(individual, *leaf_cm)
     elif stage == "leafy":
         marks = draw_leafy(sheet, individual, build)
         unit = 900 / height_cm(individual, *cm)
     else:
         marks = draw_heads(sheet, individual, build, stage == "fruit")
         unit = 780 / height_cm(individual, *cm)
-    found = characters | _of_build(build, stage) | ({"root_type": root_state} if dug else {})
-    return Drawing(sheet, unit, found, _insets(sheet, individual, build, marks), not dug, features)
+    found = characters | ({"root_type": root_state} if dug else {})
+    return family_drawing(individual, build, sheet, marks, unit, found, features)
+
+
+def family_drawing(
+    individual: Individual,
+    build: Build,
+    sheet: Sheet,
+    marks: Marks,
+    unit: float,
+    characters: dict[str, str],
+    features: tuple[str, ...],
+) -> Drawing:
+    """Add the insets and the characters that follow from the parts to a plant already drawn."""
+    found = characters | _of_build(build, individual.stage)
+    return Drawing(sheet, unit, found, _insets(sheet, individual, build, marks), not is_dug(individual), features)
 
 
 def _insets(sheet: Sheet, individual: Individual, build: Build, marks: Marks) -> tuple[Inset, ...]:
     stage = individual.stage
     stem = None if stage == "rosette" else build.stem
     lens, section = sheet.layer(), sheet.layer()
-    hair_lens(lens, individual, stem, build.stalk)
+    hair_lens(lens, individual, stem, build.stalk, build.slender)
     section_inset(section, individual, stem, build.stalk)
     insets = [Inset(lens, marks.lens), Inset(section, marks.section)]
     if stage in ("flower", "fruit"):
         head = sheet.layer()
-        (flower_lens if stage == "flower" else fruit_lens)(head, individual, build.umbel)
+        if build.head_lens is not None:
+            build.head_lens(head, individual)
+        else:
+            (flower_lens if stage == "flower" else fruit_lens)(head, individual, build.umbel)
         insets.append(Inset(head, marks.head))
     return tuple(insets)
 
@@ -65,12 +83,19 @@ def _of_build(build: Build, stage: str) -> dict[str, str]:
         "petiole_marks": build.stalk.look.marks,
     }
     if stage != "rosette":
-        found |= {"stem_hairs": build.stem.hairs, "stem_marks": build.stem.marks, "stem_section": build.stem.section,
-                  "stem_hollow": build.stem.inside}
+        found |= {
+            "stem_hairs": build.stem.hairs,
+            "stem_marks": build.stem.marks,
+            "stem_section": build.stem.section,
+            "stem_hollow": build.stem.inside,
+        }
     if stage in ("flower", "fruit"):
         rays = build.umbel.rays
-        found |= {"bracts": build.umbel.bracts, "bracteoles": build.umbel.bracteoles,
-                  "umbel_rays": "up_to_12" if rays <= 12 else "12_40" if rays <= 40 else "over_50"}
+        found |= {
+            "bracts": build.umbel.bracts,
+            "bracteoles": build.umbel.bracteoles,
+            "umbel_rays": "up_to_12" if rays <= 12 else "12_40" if rays <= 40 else "over_50",
+        }
     if stage == "flower":
         found |= {"inflorescence": "compound_umbel"}
     if stage == "fruit":

@@ -37,7 +37,7 @@ class Frames:
         y = self.y - self.size / bend * (np.cos(heading) - np.cos(self.turn))
         return x, y, heading
 
-    def where(self, chosen: NDArray[np.bool_]) -> "Frames":
+    def where(self, chosen: NDArray[np.bool_] | NDArray[np.int_]) -> "Frames":
         return Frames(self.x[chosen], self.y[chosen], self.turn[chosen], self.size[chosen], self.bend[chosen])
 
     def lines(self, steps: int = 4, until: float = 1.0) -> Numbers:
@@ -52,8 +52,9 @@ def one_frame(x: float, y: float, turn: float, size: float, bend: float = 0.0) -
 
 
 def joined(groups: Sequence[Frames]) -> Frames:
-    return Frames(*(np.concatenate([getattr(group, name) for group in groups])
-                    for name in ("x", "y", "turn", "size", "bend")))
+    return Frames(
+        *(np.concatenate([getattr(group, name) for group in groups]) for name in ("x", "y", "turn", "size", "bend"))
+    )
 
 
 @dataclass(frozen=True)
@@ -93,8 +94,9 @@ def divided(parents: Frames, order: Order, random: np.random.RandomState, loose:
     return joined(groups)
 
 
-def ternate(parents: Frames, stalk: float, ratio: float, random: np.random.RandomState,
-            angle: float = 52.0) -> tuple[Frames, Frames]:
+def ternate(
+    parents: Frames, stalk: float, ratio: float, random: np.random.RandomState, angle: float = 52.0
+) -> tuple[Frames, Frames]:
     """Three stalked parts at the end of every axis: (stalks, blades); the middle stalk is 1.3 times longer."""
     stalks = []
     for side, longer in ((1.0, 1.0), (-1.0, 1.0), (0.0, 1.3)):
@@ -117,11 +119,17 @@ class Division:
     outlines: tuple[Outline, ...]
 
 
-def grown(leaf: Frames, orders: Sequence[Order], outlines: tuple[Outline, ...], limit: float,
-          random: np.random.RandomState, loose: float = 1.0) -> Division:
-    """Divide again and again, but leave axes shorter than `limit` units as last segments."""
+def grown(
+    leaf: Frames,
+    orders: Sequence[Order],
+    outlines: tuple[Outline, ...],
+    limits: Sequence[float],
+    random: np.random.RandomState,
+    loose: float = 1.0,
+) -> Division:
+    """Divide again and again, but leave axes shorter than the limit (units) of the next order as last segments."""
     axes, finished, current = [leaf], [], divided(leaf, orders[0], random, loose)
-    for order in orders[1:]:
+    for order, limit in zip(orders[1:], limits, strict=True):
         long = current.size > limit
         finished.append(current.where(~long))
         current = current.where(long)
@@ -136,8 +144,7 @@ def grown(leaf: Frames, orders: Sequence[Order], outlines: tuple[Outline, ...], 
 def segments(division: Division, random: np.random.RandomState, plump: float = 1.0) -> list[Numbers]:
     """Polygons of the last segments, one array (count, points, 2) per outline variant."""
     pick = random.randint(0, len(division.outlines), len(division.last))
-    return [on_frames(division.last.where(pick == i), outline, plump)
-            for i, outline in enumerate(division.outlines)]
+    return [on_frames(division.last.where(pick == i), outline, plump) for i, outline in enumerate(division.outlines)]
 
 
 def on_frames(frames: Frames, outline: Outline, plump: float = 1.0) -> Numbers:
@@ -163,8 +170,9 @@ class Pose:
         """Points of the leaf plane (x along the leaf) put on the sheet; the last axis is (x, y)."""
         angle = np.radians(self.turn)
         u, v = points[..., 0] * self.short, points[..., 1] * self.narrow
-        return np.stack([self.x + u * np.cos(angle) - v * np.sin(angle),
-                         self.y + u * np.sin(angle) + v * np.cos(angle)], axis=-1)
+        return np.stack(
+            [self.x + u * np.cos(angle) - v * np.sin(angle), self.y + u * np.sin(angle) + v * np.cos(angle)], axis=-1
+        )
 
 
 def outline_path(polygons: Numbers) -> str:
@@ -184,5 +192,6 @@ def _steps(shapes: Numbers) -> list[tuple[str, str]]:
     tenths = np.rint(shapes * 10).astype(np.int64)
     heads = tenths[:, 0, :].tolist()
     tails = np.diff(tenths, axis=1).reshape(len(tenths), -1).tolist()
-    return [(f"{x} {y}", " ".join(map(str, tail)).replace(" -", "-"))
-            for (x, y), tail in zip(heads, tails, strict=True)]
+    return [
+        (f"{x} {y}", " ".join(map(str, tail)).replace(" -", "-")) for (x, y), tail in zip(heads, tails, strict=True)
+    ]

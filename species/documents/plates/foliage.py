@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from species.documents.plates.compound import (
     TENTHS,
@@ -10,11 +11,13 @@ from species.documents.plates.compound import (
     Frames,
     Numbers,
     Pose,
+    joined,
     line_path,
     on_frames,
     outline_path,
 )
-from species.documents.plates.individual import INK, Individual, mix, tint
+from species.documents.plates.individual import INK, Individual, mix
+from species.documents.plates.segments import Outline
 from species.documents.plates.svg import Sheet
 
 TONES = 3
@@ -51,28 +54,69 @@ def leaf_tone(individual: Individual, depth: float = 0.0, old: float = 0.0) -> L
 
 
 def draw_blade(sheet: Sheet, blade: Blade, pose: Pose, tone: LeafTone, random: np.random.RandomState) -> None:
-    """One blade at its pose: first a soft wash behind, then the segments by tone, then axes and veins."""
-    frames, pick = blade.division.last, None
+    """One blade at its pose: the segments by tone, or leaflet by leaflet when they are large, and the axes."""
+    frames = blade.division.last
     pick = random.randint(0, len(blade.division.outlines), len(frames))
     shade = _tone_of(frames, pose, random)
-    placed = []
-    for level in range(TONES):
-        d = []
-        for i, outline in enumerate(blade.division.outlines):
-            chosen = frames.where((pick == i) & (shade == level))
-            if len(chosen):
-                polygons = pose.place(on_frames(chosen, outline, blade.plump))
-                placed.append(polygons.reshape(-1, 2))
-                d.append(outline_path(polygons))
-        if d:
-            sheet.path("".join(d), tone.washes[level], INK, 10 * blade.ink, stroke_opacity="0.8", transform=TENTHS)
-    points = np.concatenate(placed)
-    sheet.reach([tuple(points.min(axis=0).tolist()), tuple(points.max(axis=0).tolist())])
     if blade.veined:
-        _veins(sheet, blade, pose, tone, pick)
-    _axes(sheet, blade, pose, tone)
+        _axes(sheet, blade, pose, tone)
+        for i in _far_first(frames, pose):
+            one = np.arange(len(frames)) == i
+            outline = blade.division.outlines[int(pick[i])]
+            _leaflet(sheet, blade, pose, tone, frames.where(one), outline, tone.washes[int(shade[i])])
+    else:
+        for level in range(TONES):
+            _segments(sheet, blade, pose, tone, (shade == level), pick, level)
+        _axes(sheet, blade, pose, tone)
     if blade.hairs_per_axis:
         _axis_hairs(sheet, blade, pose, random)
+
+
+def nibbled(blade: Blade, random: np.random.RandomState) -> Blade:
+    """The same blade with a small part eaten away, never more than a tenth of it."""
+    last = blade.division.last
+    if len(last) < 12:
+        return blade
+    middle = int(random.randint(0, len(last)))
+    reach = float(blade.division.axes[0].size[0]) * (0.06 + 0.08 * random.random_sample())
+    kept = np.hypot(last.x - last.x[middle], last.y - last.y[middle]) > reach
+    return replace(blade, division=replace(blade.division, last=last.where(kept))) if kept.mean() > 0.9 else blade
+
+
+def _far_first(frames: Frames, pose: Pose) -> list[int]:
+    """Leaflets from the tip of the leaf to its foot, so that the lower ones lie on top."""
+    along = frames.at(0.5)[0]
+    return list(np.argsort(-along))
+
+
+def _segments(
+    sheet: Sheet,
+    blade: Blade,
+    pose: Pose,
+    tone: LeafTone,
+    chosen: NDArray[np.bool_],
+    pick: NDArray[np.int_],
+    level: int,
+) -> None:
+    """All segments of one tone as one path."""
+    polygons = [
+        pose.place(on_frames(blade.division.last.where((pick == i) & chosen), outline, blade.plump))
+        for i, outline in enumerate(blade.division.outlines)
+    ]
+    points = np.concatenate([group.reshape(-1, 2) for group in polygons])
+    if not len(points):
+        return
+    sheet.reach([tuple(points.min(axis=0).tolist()), tuple(points.max(axis=0).tolist())])
+    # Lit segments stay without a line: it looks lighter, and lines are what costs time to render.
+    ink = None if level == 0 else INK
+    sheet.path(
+        "".join(outline_path(group) for group in polygons if len(group)),
+        tone.washes[level],
+        ink,
+        10 * blade.ink,
+        stroke_opacity=None if ink is None else "0.85",
+        transform=TENTHS,
+    )
 
 
 def _tone_of(frames: Frames, pose: Pose, random: np.random.RandomState) -> Numbers:
@@ -84,58 +128,58 @@ def _tone_of(frames: Frames, pose: Pose, random: np.random.RandomState) -> Numbe
 
 def _axes(sheet: Sheet, blade: Blade, pose: Pose, tone: LeafTone) -> None:
     for order, frames in enumerate(blade.division.axes):
-        d = line_path(pose.place(frames.lines(4, 0.96)))
+        d = line_path(pose.place(frames.lines(4)))
         width = blade.axis_width * (1.0, 0.62, 0.42, 0.3)[min(order, 3)]
         sheet.path(d, stroke=INK, width=10 * (width + 1.2), opacity=0.8, transform=TENTHS)
         sheet.path(d, stroke=tone.axis, width=10 * width, transform=TENTHS)
 
 
-VEIN_SHARES = (0.14, 0.3, 0.46, 0.62, 0.77)
+VEIN_SHARES = (0.14, 0.29, 0.44, 0.58, 0.71)
 
 
-def _veins(sheet: Sheet, blade: Blade, pose: Pose, tone: LeafTone, pick: Numbers) -> None:
-    """The darker half of every leaflet, its midrib and side veins, and a light streak when it shines."""
-    halves, ribs, side_veins, streaks = [], [], [], []
-    for i, outline in enumerate(blade.division.outlines):
-        frames = blade.division.last.where(pick == i)
-        if not len(frames):
-            continue
-        wide = float(outline[:, 1].max()) * blade.plump
-        lower = np.array([p for p in outline if p[1] <= 1e-9])
-        halves.append(outline_path(pose.place(on_frames(frames, lower, blade.plump))))
-        ribs.append(line_path(pose.place(frames.lines(4, 0.95))))
-        side_veins += [line_path(pose.place(on_frames(frames, _side_vein(at, wide * side)))) for at in VEIN_SHARES
-                       for side in (0.8, -0.8)]
-        streak = np.array([(0.2, 0.26), (0.45, 0.4), (0.72, 0.26), (0.5, 0.56), (0.3, 0.5)]) * (1, wide)
-        streaks.append(outline_path(pose.place(on_frames(frames, streak))))
-    sheet.path("".join(halves), tone.washes[2], opacity=0.34, transform=TENTHS)
+def _leaflet(
+    sheet: Sheet, blade: Blade, pose: Pose, tone: LeafTone, frame: Frames, outline: Outline, wash: str
+) -> None:
+    """One large leaflet: wash, darker half, light streak when it shines, side veins, midrib."""
+    shape = pose.place(on_frames(frame, outline, blade.plump))
+    points = shape.reshape(-1, 2)
+    sheet.reach([tuple(points.min(axis=0).tolist()), tuple(points.max(axis=0).tolist())])
+    sheet.path(outline_path(shape), wash, INK, 10 * blade.ink, stroke_opacity="0.9", transform=TENTHS)
+    lower = np.array([p for p in outline if p[1] <= 1e-9])
+    sheet.path(
+        outline_path(pose.place(on_frames(frame, lower, blade.plump))), tone.washes[2], opacity=0.34, transform=TENTHS
+    )
+    wide = float(outline[:, 1].max()) * blade.plump
     if tone.shine > 0.15:
-        sheet.path("".join(streaks), "#EAF3D6", opacity=0.55 * tone.shine, transform=TENTHS)
-    sheet.path("".join(side_veins), stroke=tone.washes[0], width=10 * 1.1, opacity=0.9, transform=TENTHS)
-    sheet.path("".join(ribs), stroke=INK, width=10 * 1.0, opacity=0.55, transform=TENTHS)
-    sheet.path("".join(ribs), stroke=tone.axis, width=10 * 0.9, transform=TENTHS)
+        streak = np.array([(0.2, 0.26), (0.45, 0.4), (0.72, 0.26), (0.5, 0.56), (0.3, 0.5)]) * (1, wide)
+        sheet.path(
+            outline_path(pose.place(on_frames(frame, streak))), "#EAF3D6", opacity=0.55 * tone.shine, transform=TENTHS
+        )
+    veins = [_side_vein(at, wide * side) for at in VEIN_SHARES for side in (0.8, -0.8)]
+    sheet.path(
+        "".join(line_path(pose.place(on_frames(frame, vein))) for vein in veins),
+        stroke=tone.washes[0],
+        width=10 * 1.1,
+        opacity=0.9,
+        transform=TENTHS,
+    )
+    rib = line_path(pose.place(frame.lines(4, 0.95)))
+    sheet.path(rib, stroke=mix(tone.axis, INK, 0.35), width=10 * 1.3, transform=TENTHS)
 
 
 def _side_vein(at: float, reach: float) -> Numbers:
     """A vein that leaves the midrib at `at` and bends forward to the margin."""
-    fade = 1 - max(0.0, at - 0.35) * 0.9
+    fade = 1 - max(0.0, at - 0.25) * 1.35
     return np.array([(at, 0.0), (at + 0.09, reach * 0.5 * fade), (at + 0.15, reach * 0.86 * fade)])
 
 
 def _axis_hairs(sheet: Sheet, blade: Blade, pose: Pose, random: np.random.RandomState) -> None:
     """Short hairs standing off the axes of the blade."""
-    drawn = []
-    for frames in blade.division.axes[:2]:
-        for _ in range(blade.hairs_per_axis):
-            share = random.random_sample(len(frames)) * 0.9
-            side = np.where(random.random_sample(len(frames)) < 0.5, -1.0, 1.0)
-            x, y, heading = frames.at(share)
-            turn = heading + side * (1.2 + 0.5 * random.random_sample(len(frames)))
-            drawn.append(replace(frames, x=x, y=y, turn=turn, size=0 * x + blade.hair_length, bend=0 * x).lines(1))
-    sheet.path(line_path(pose.place(np.concatenate(drawn))), stroke=INK, width=6, opacity=0.75, transform=TENTHS)
-
-
-def faded(tone: LeafTone, share: float) -> LeafTone:
-    """The same leaf further away."""
-    washes = tuple(mix(wash, "#E6E6CF", share) for wash in tone.washes)
-    return LeafTone((washes[0], washes[1], washes[2]), tint(tone.axis, 0.0, 0.05), tone.shine * (1 - share))
+    axes = joined(blade.division.axes[:2])
+    frames = axes.where(np.repeat(np.arange(len(axes)), blade.hairs_per_axis))
+    share = random.random_sample(len(frames)) * 0.9
+    side = np.where(random.random_sample(len(frames)) < 0.5, -1.0, 1.0)
+    x, y, heading = frames.at(share)
+    turn = heading + side * (1.2 + 0.5 * random.random_sample(len(frames)))
+    hairs = replace(frames, x=x, y=y, turn=turn, size=0 * x + blade.hair_length, bend=0 * x).lines(1)
+    sheet.path(line_path(pose.place(hairs)), stroke=INK, width=6, opacity=0.75, transform=TENTHS)

@@ -11,8 +11,8 @@ KINDS = 6
 
 
 def paper_id(kind: int, ground: bool) -> str:
-    """The id of the group that holds the paper in a plate: `paper-2-ground`, `paper-2-bare`."""
-    return f"paper-{kind}-{'ground' if ground else 'bare'}"
+    """The id of the group that holds the paper in a plate: `paper-2-soil`, `paper-2-bare`."""
+    return f"paper-{kind}-{'soil' if ground else 'bare'}"
 
 
 def draw_paper(page: Sheet, kind: int, ground: bool) -> None:

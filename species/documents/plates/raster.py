@@ -13,7 +13,7 @@ from species.documents.plates.paper import HEIGHT, WIDTH, draw_paper
 from species.documents.plates.svg import Sheet, element
 
 MARK = "drawing"
-_PAPER_GROUP = re.compile(r'<g id="paper-(\d+)-(ground|bare)">.*?</g>', re.DOTALL)
+_PAPER_GROUP = re.compile(r'<g id="paper-(\d+)-(soil|bare)">.*?</g>', re.DOTALL)
 
 
 def rasterise(svg: str, width: int = 800, kind: Literal["JPEG", "PNG"] = "JPEG") -> bytes:
@@ -26,7 +26,7 @@ def rasterise(svg: str, width: int = 800, kind: Literal["JPEG", "PNG"] = "JPEG")
         picture = _rendered(svg, width).convert("RGB")
     else:
         plant = _rendered(svg[: found.start()] + svg[found.end() :], width)
-        picture = _paper_picture(int(found[1]), found[2] == "ground", width).copy()
+        picture = _paper_picture(int(found[1]), found[2] == "soil", width).copy()
         picture.paste(plant, (0, 0), plant)
     out = BytesIO()
     if kind == "PNG":

@@ -34,13 +34,13 @@ def _cut(lobes: int, width: float, depth: float, forward: float, jog: float, pea
 @cache
 def lance_cut() -> tuple[Outline, ...]:
     """Cow parsley: lance segments with two or three deep pointed lobes a side."""
-    return tuple(_cut(n, 0.27, 0.5, 0.7, jog) for n, jog in ((3, 0.02), (3, -0.03), (4, 0.02), (2, 0.03)))
+    return tuple(_cut(n, 0.27, 0.5, 0.7, jog) for n, jog in ((3, 0.02), (2, -0.03), (3, -0.02), (2, 0.03)))
 
 
 @cache
 def fine_cut() -> tuple[Outline, ...]:
     """Hemlock: small pointed segments, finely and evenly cut."""
-    return tuple(_cut(n, 0.27, 0.5, 0.55, jog) for n, jog in ((4, 0.02), (4, -0.03), (3, 0.02), (5, 0.02)))
+    return tuple(_cut(n, 0.27, 0.5, 0.55, jog) for n, jog in ((3, 0.02), (3, -0.03), (2, 0.02), (3, 0.05)))
 
 
 @cache
@@ -52,7 +52,7 @@ def narrow_cut() -> tuple[Outline, ...]:
 @cache
 def lance_plain() -> tuple[Outline, ...]:
     """First leaves of pignut: lance segments with one or two lobes."""
-    return tuple(_cut(n, 0.2, 0.45, 0.8, jog, 0.5) for n, jog in ((1, 0.02), (2, -0.02), (2, 0.03)))
+    return tuple(_cut(n, 0.25, 0.45, 0.7, jog, 0.45) for n, jog in ((1, 0.02), (2, -0.02), (2, 0.03)))
 
 
 def _wedge(teeth: int, half_angle: float, reach: float, lean: float) -> Outline:
@@ -77,8 +77,10 @@ def _wedge(teeth: int, half_angle: float, reach: float, lean: float) -> Outline:
 def wedge() -> tuple[Outline, ...]:
     """Hemlock water-dropwort: wedges of 64 to 78 degrees with three to five blunt teeth."""
     return (
-        _wedge(3, np.radians(33), 1.0, 0.08), _wedge(4, np.radians(36), 0.98, -0.1),
-        _wedge(5, np.radians(39), 0.96, 0.05), _wedge(3, np.radians(35), 1.02, -0.05),
+        _wedge(3, np.radians(33), 1.0, 0.08),
+        _wedge(4, np.radians(36), 0.98, -0.1),
+        _wedge(5, np.radians(39), 0.96, 0.05),
+        _wedge(3, np.radians(35), 1.02, -0.05),
     )
 
 
@@ -107,15 +109,18 @@ def _toothed(teeth: int, width: float, depth: float, blunt: bool, a: float, b: f
 @cache
 def broad_toothed() -> tuple[Outline, ...]:
     """Alexanders: broad, rounded, evenly toothed leaflets."""
-    return tuple(_toothed(n, w, 0.035, True, 0.55, 0.8, lobe)
-                 for n, w, lobe in ((9, 0.78, 0.0), (10, 0.74, 0.0), (8, 0.82, 0.35)))
+    return tuple(
+        _toothed(n, w, 0.035, True, 0.55, 0.95, lobe)
+        for n, w, lobe in ((9, 0.78, 0.0), (10, 0.74, 0.0), (8, 0.82, 0.35))
+    )
 
 
 @cache
 def parsnip_toothed() -> tuple[Outline, ...]:
     """Wild parsnip: ovate saw-toothed leaflets, often with a lobe on the lower side."""
-    return tuple(_toothed(n, w, 0.04, False, 0.45, 0.85, lobe)
-                 for n, w, lobe in ((12, 0.56, 0.0), (13, 0.6, 0.4), (12, 0.54, 0.3)))
+    return tuple(
+        _toothed(n, w, 0.06, False, 0.42, 0.8, lobe) for n, w, lobe in ((8, 0.6, 0.3), (9, 0.64, 0.55), (8, 0.56, 0.4))
+    )
 
 
 @cache
@@ -131,6 +136,9 @@ def first_leaflet() -> tuple[Outline, ...]:
 
 
 @cache
-def bushy_thread() -> tuple[Outline, ...]:
-    """Pignut stem leaves: almost threads, here as slivers; mostly drawn as strokes."""
-    return (np.array([(0.0, 0.02), (0.5, 0.03), (1.0, 0.0), (0.5, -0.03), (0.0, -0.02)]),)
+def thread() -> tuple[Outline, ...]:
+    """Stem leaves of pignut and leaves of yarrow: hardly wider than a thread."""
+    return (
+        np.array([(0.0, 0.045), (0.6, 0.05), (1.0, 0.0), (0.6, -0.05), (0.0, -0.045)]),
+        np.array([(0.0, 0.045), (0.5, 0.09), (1.0, 0.06), (0.9, -0.03), (0.0, -0.045)]),
+    )

@@ -85,8 +85,9 @@ def tube(start: Point, end: Point, sag: float, wide: float, narrow: float, steps
     return Tube(np.array(bow(start, end, sag, steps)), np.linspace(wide, narrow, steps + 1))
 
 
-def draw_tube(sheet: Sheet, stem: Tube, look: StemLook, random: np.random.RandomState,
-              low: float = 0.0, high: float = 1.0) -> None:
+def draw_tube(
+    sheet: Sheet, stem: Tube, look: StemLook, random: np.random.RandomState, low: float = 0.0, high: float = 1.0
+) -> None:
     """The whole look of one tube; `low` and `high` say which part of the plant's height it covers."""
     outline = stem.outline()
     sheet.reach([tuple(outline.min(axis=0).tolist()), tuple(outline.max(axis=0).tolist())])
@@ -120,38 +121,40 @@ def _flush(sheet: Sheet, stem: Tube, look: StemLook, low: float, high: float) ->
     (x0, y0), (x1, y1) = stem.centre[0].tolist(), stem.centre[-1].tolist()
 
     def strength(height: float) -> float:
-        return look.flush * max(0.0, min(1.0, 1.12 - height / 0.62)) * 0.85
+        return look.flush * max(0.0, min(1.0, 1.12 - height / 0.62)) * 0.95
 
     middle = (low + high) / 2
-    fill = sheet.gradient((x0 * 10, y0 * 10), (x1 * 10, y1 * 10), [
-        (0, FLUSH, strength(low)), (0.5, FLUSH, strength(middle)), (1, FLUSH, strength(high))])
+    fill = sheet.gradient(
+        (x0 * 10, y0 * 10),
+        (x1 * 10, y1 * 10),
+        [(0, FLUSH, strength(low)), (0.5, FLUSH, strength(middle)), (1, FLUSH, strength(high))],
+    )
     sheet.path(outline_path(stem.outline()[None]), fill, transform=TENTHS)
 
 
-ROUND = np.linspace(0, 2 * np.pi, 10)[:-1]
+ROUND = np.linspace(0, 2 * np.pi, 15)[:-1]
 
 
-def _blotches(sheet: Sheet, stem: Tube, look: StemLook, random: np.random.RandomState, low: float,
-              high: float) -> None:
+def _blotches(sheet: Sheet, stem: Tube, look: StemLook, random: np.random.RandomState, low: float, high: float) -> None:
     """Separate purple patches, longer than wide, denser below; feathered by a paler rim."""
     wide = float(stem.width.mean())
     tries = int(stem.length() / max(6.0, wide * 0.55) * look.blotches * 4)
     rims, cores = [], []
-    placed: list[Point] = []
+    placed: list[tuple[float, float, float]] = []
     for share, thin, across, length, slim in random.random_sample((tries, 5)).tolist():
         if thin < 0.8 * (low + (high - low) * share):
             continue
         (x, y), heading = stem.place(share)
         half = stem.wide_at(share) / 2
-        long = half * (0.32 + 0.8 * length**2) + 1.6
+        long = half * (0.3 + 0.62 * length**2) + 1.6
         off = (across * 1.6 - 0.8) * half
         angle = np.radians(heading)
         x, y = x - np.sin(angle) * off, y + np.cos(angle) * off
-        if any(abs(x - a) + abs(y - b) < long * 1.7 for a, b in placed):
+        if any(abs(x - a) * 1.3 + abs(y - b) < (long + other) * 1.05 for a, b, other in placed):
             continue
-        placed.append((x, y))
-        u = np.cos(ROUND) * long * (1 + 0.3 * (random.random_sample(9) - 0.5))
-        v = np.sin(ROUND) * long / (1.4 + slim) * (1 + 0.3 * (random.random_sample(9) - 0.5))
+        placed.append((x, y, long))
+        rough = 1 + 0.2 * np.sin(2 * ROUND + 6 * thin) * across + 0.16 * np.sin(3 * ROUND + 9 * length)
+        u, v = np.cos(ROUND) * long * rough, np.sin(ROUND) * long / (1.4 + slim) * rough
         v = np.clip(off + v, -half * 0.96, half * 0.96) - off
         rims.append(_turned(u * 1.2, v * 1.1, x, y, angle))
         cores.append(_turned(u, v, x, y, angle))
@@ -176,8 +179,7 @@ def _hairs(sheet: Sheet, stem: Tube, hairs: str, random: np.random.RandomState, 
     count = max(4, int(stem.length() * per / 100))
     if hairs != "bristly":
         count = max(3, int(count * max(0.3, 1 - low)))
-    base, outward = stem.on_edge(random.random_sample(count),
-                                 np.where(random.random_sample(count) < 0.5, -1.0, 1.0))
+    base, outward = stem.on_edge(random.random_sample(count), np.where(random.random_sample(count) < 0.5, -1.0, 1.0))
     lean = (random.random_sample((count, 2)) - 0.5) * 0.8
     reach = long * (0.6 + 0.6 * random.random_sample(count))
     tip = base + (outward + lean + (0, 0.25)) * reach[:, None]
@@ -201,8 +203,9 @@ def draw_sheath(sheet: Sheet, stalk: Tube, look: SheathLook, share: float, rando
     boat = Tube(stalk.centre[:count], stalk.width[:count] * swell)
     sheet.path(outline_path(boat.outline()[None]), look.colour, INK, 12, transform=TENTHS)
     lines = np.stack([boat.side(s) for s in (-0.6, -0.25, 0.15, 0.5, 0.8)])
-    sheet.path(line_path(lines), stroke=look.veins or INK, width=9, opacity=0.8 if look.veins else 0.4,
-               transform=TENTHS)
+    sheet.path(
+        line_path(lines), stroke=look.veins or INK, width=9, opacity=0.8 if look.veins else 0.4, transform=TENTHS
+    )
     if look.fringe:
         shares = np.tile(np.linspace(0.3, 1.0, look.fringe // 2), 2)
         sides = np.repeat([-1.0, 1.0], look.fringe // 2)

@@ -6,7 +6,7 @@ from species.documents.plates.compound import TENTHS, Numbers, line_path, outlin
 from species.documents.plates.fruits import DRESS, laid
 from species.documents.plates.individual import INK, Individual, mix
 from species.documents.plates.svg import Sheet
-from species.documents.plates.umbel import UmbelLook
+from species.documents.plates.umbel_look import UmbelLook
 
 BRACTEOLE_GREEN = "#7C9A55"
 
@@ -28,8 +28,9 @@ def flower_lens(sheet: Sheet, individual: Individual, look: UmbelLook) -> None:
     _ray(sheet, look, inner)
 
 
-def _flower_backs(sheet: Sheet, look: UmbelLook, ends: Numbers, turns: Numbers, inner: float,
-                  random: np.random.RandomState) -> None:
+def _flower_backs(
+    sheet: Sheet, look: UmbelLook, ends: Numbers, turns: Numbers, inner: float, random: np.random.RandomState
+) -> None:
     """Petals from behind, notched at their tips; those that look outward are larger when the species has it so."""
     petal = np.array([(0.12, 0.05), (0.55, 0.34), (0.95, 0.3), (0.86, 0.0), (0.95, -0.3), (0.55, -0.34), (0.12, -0.05)])
     shapes, size = [], 19.0 * look.flower_size
@@ -64,15 +65,22 @@ def _bracteoles(sheet: Sheet, look: UmbelLook, outward: float, long: float, rand
     sheet.path(outline_path(shapes), fill, INK, 17, transform=TENTHS)
     if look.fringed:
         _fringe(sheet, turns, long)
-    ribs = np.concatenate([laid(np.array([(0.1, 0.0), (0.8, 0.0)]), zero, np.array([t]), s, wide)
-                           for t, s in zip(turns, sizes, strict=True)])
+    ribs = np.concatenate(
+        [
+            laid(np.array([(0.1, 0.0), (0.8, 0.0)]), zero, np.array([t]), s, wide)
+            for t, s in zip(turns, sizes, strict=True)
+        ]
+    )
     sheet.path(line_path(ribs), stroke=INK, width=8, opacity=0.6, transform=TENTHS)
 
 
 def _fringe(sheet: Sheet, turns: Numbers, long: float) -> None:
     """Fine hairs on the margins of bracteoles."""
-    lines = [laid(np.array([(s, side * 0.36), (s + 0.12, side * 0.78)]), np.zeros((len(turns), 2)), turns, long, 17.0)
-             for s in (0.25, 0.4, 0.55, 0.7) for side in (1, -1)]
+    lines = [
+        laid(np.array([(s, side * 0.36), (s + 0.12, side * 0.78)]), np.zeros((len(turns), 2)), turns, long, 17.0)
+        for s in (0.25, 0.4, 0.55, 0.7)
+        for side in (1, -1)
+    ]
     sheet.path(line_path(np.concatenate(lines)), stroke=INK, width=9, transform=TENTHS)
 
 
@@ -88,9 +96,14 @@ def _ray(sheet: Sheet, look: UmbelLook, inner: float) -> None:
 
 
 LENS_FRUIT = {
-    "long_smooth_beaked": (92.0, 25.0), "round_wavy_ridges": (50.0, 48.0), "spiny": (56.0, 34.0),
-    "round_black": (56.0, 66.0), "cylinder_styles": (62.0, 30.0), "egg_ridged": (50.0, 38.0),
-    "flat_winged": (74.0, 58.0), "oval_slender": (62.0, 26.0),
+    "long_smooth_beaked": (92.0, 25.0),
+    "round_wavy_ridges": (50.0, 48.0),
+    "spiny": (56.0, 34.0),
+    "round_black": (56.0, 66.0),
+    "cylinder_styles": (62.0, 30.0),
+    "egg_ridged": (50.0, 38.0),
+    "flat_winged": (74.0, 58.0),
+    "oval_slender": (62.0, 26.0),
 }
 
 
@@ -112,8 +125,9 @@ def fruit_lens(sheet: Sheet, individual: Individual, look: UmbelLook) -> None:
     _side_bracteoles(sheet, look, joint, outer, random)
 
 
-def _side_bracteoles(sheet: Sheet, look: UmbelLook, joint: Numbers, outer: float,
-                     random: np.random.RandomState) -> None:
+def _side_bracteoles(
+    sheet: Sheet, look: UmbelLook, joint: Numbers, outer: float, random: np.random.RandomState
+) -> None:
     if look.bracteoles == "none":
         return
     if look.bracteoles == "outer_short":

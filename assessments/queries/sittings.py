@@ -1,0 +1,134 @@
+"""Seats, sittings and questions as the pages of the person sitting show them."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from enum import StrEnum
+
+from assessments.models import Answer, Question, Seat, Sitting
+from assessments.querysets import SeatQuerySet
+from species.models import Photo, PhotoRendition
+
+JPEG, WEBP = "image/jpeg", "image/webp"
+
+
+class SeatState(StrEnum):
+    """How far somebody is with a paper."""
+
+    COMING = "coming"
+    OPEN = "open"
+    UNDER_WAY = "under_way"
+    HANDED_IN = "handed_in"
+    RESULT = "result"
+    MISSED = "missed"
+    ANNULLED = "annulled"
+
+
+def sitting_of(seat: Seat) -> Sitting | None:
+    """The sitting of a seat that was read together with it."""
+    return getattr(seat, "sitting", None)
+
+
+def seat_state(seat: Seat, now: datetime) -> SeatState:
+    """How far the person is; reads the seat and its sitting, and asks nothing."""
+    sitting = sitting_of(seat)
+    if sitting is None:
+        if now < seat.opens_at:
+            return SeatState.COMING
+        return SeatState.MISSED if seat.closes_at is not None and now >= seat.closes_at else SeatState.OPEN
+    if sitting.annulled_at is not None:
+        return SeatState.ANNULLED
+    if sitting.handed_in_at is None:
+        return SeatState.UNDER_WAY
+    return SeatState.HANDED_IN if sitting.settled_at is None else SeatState.RESULT
+
+
+def seats_with_papers() -> SeatQuerySet:
+    """Seats with their paper, standard and sitting at hand."""
+    seats: SeatQuerySet = Seat.objects.select_related("paper__standard", "sitting")
+    return seats
+
+
+def seat_at(person_id: int, paper_key: str) -> Seat | None:
+    """One person's seat at a paper, if they have one."""
+    return seats_with_papers().of(person_id).filter(paper__key=paper_key).first()
+
+
+@dataclass(frozen=True)
+class Place:
+    """One question in the list of positions."""
+
+    position: int
+    is_answered: bool
+    is_shown: bool
+
+
+@dataclass(frozen=True)
+class Progress:
+    """How far somebody is through a paper."""
+
+    places: tuple[Place, ...]
+
+    @property
+    def unanswered(self) -> tuple[int, ...]:
+        return tuple(place.position for place in self.places if not place.is_answered)
+
+    @property
+    def answered(self) -> int:
+        return len(self.places) - len(self.unanswered)
+
+    @property
+    def next_unanswered(self) -> int | None:
+        return self.unanswered[0] if self.unanswered else None
+
+
+def progress_of(sitting_id: int) -> Progress:
+    """How far a sitting is; one query."""
+    rows = Question.objects.filter(sitting_id=sitting_id).order_by("position")
+    return Progress(
+        tuple(
+            Place(position, answer is not None, shown is not None)
+            for position, shown, answer in rows.values_list("position", "first_shown_at", "answer__pk")
+        )
+    )
+
+
+def question_at(person_id: int, paper_key: str, position: int) -> Question | None:
+    """One question of this person's own sitting, with all that its page needs; one query."""
+    rows = Question.objects.of_seat(person_id, paper_key).filter(position=position)
+    return rows.select_related("sitting__seat__paper", "answer__named", "specimen").first()
+
+
+def answer_to(question: Question) -> Answer | None:
+    """The answer that stands, if one was read together with the question."""
+    return getattr(question, "answer", None)
+
+
+def pictures_of(question: Question) -> range:
+    """The numbers of the pictures of a question, which is all that a page knows of them; one query."""
+    return range(1, Photo.objects.filter(specimen_id=question.specimen_id).count() + 1)
+
+
+def rendition_for(
+    person_id: int, paper_key: str, position: int, number: int, width: int, *, takes_webp: bool
+) -> PhotoRendition | None:
+    """The file to send for one picture of a question that was shown to this person.
+
+    The smallest that is wide enough, or the widest there is: every address asks for one of the same few
+    widths, whatever the picture.
+    """
+    question = Question.objects.of_seat(person_id, paper_key).shown().filter(position=position)
+    rows = PhotoRendition.objects.filter(photo__specimen__in=question.values("specimen"))
+    rows = rows.order_by("photo__order", "photo_id", "width")
+    by_photo: dict[int, list[PhotoRendition]] = {}
+    for row in rows:
+        by_photo.setdefault(row.photo_id, []).append(row)
+    photos = list(by_photo.values())
+    if not 1 <= number <= len(photos):
+        return None
+    return _fitting(photos[number - 1], width, WEBP if takes_webp else JPEG)
+
+
+def _fitting(renditions: list[PhotoRendition], width: int, media_type: str) -> PhotoRendition:
+    of_type = [each for each in renditions if each.media_type == media_type] or renditions
+    wide_enough = [each for each in of_type if each.width >= width]
+    return wide_enough[0] if wide_enough else of_type[-1]

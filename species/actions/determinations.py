@@ -1,0 +1,63 @@
+"""Saying what a specimen is. The name and its standing on the specimen follow in the same transaction."""
+
+from datetime import datetime
+
+from django.contrib.auth.models import User
+from django.db import transaction
+
+from species.models import Determination, DeterminerLink, Species, Specimen
+from species.rules.determination import DeterminationFacts, settled
+
+
+def determine(
+    specimen: Specimen,
+    *,
+    said: str,
+    now: datetime,
+    species: Species | None = None,
+    characters: str = "",
+    by: User | None = None,
+    link: DeterminerLink | None = None,
+) -> Determination:
+    """Record one opinion, of a user or of an outsider with a link; a later one of the same person replaces it.
+
+    `species` is what `said` was found to mean, or None where it means none of the school's plants.
+    """
+    with transaction.atomic():
+        locked = Specimen.objects.select_for_update().get(pk=specimen.pk)
+        made = Determination.objects.create(
+            specimen=locked,
+            determiner=by,
+            link=link,
+            species=species,
+            said=said.strip(),
+            characters=characters.strip(),
+            determined_at=now,
+        )
+        settle(locked)
+    specimen.species, specimen.settlement = locked.species, locked.settlement
+    return made
+
+
+def settle(specimen: Specimen) -> Specimen:
+    """Write on the specimen what its determinations amount to; the same ones always give the same."""
+    rows = list(specimen.determinations.select_related("species", "link"))
+    found = settled(_facts(row) for row in rows)
+    by_key = {row.species.key: row.species for row in rows if row.species}
+    specimen.species = by_key.get(found.species or "")
+    specimen.settlement = found.settlement.value
+    specimen.save(update_fields=["species", "settlement"])
+    return specimen
+
+
+def _facts(row: Determination) -> DeterminationFacts:
+    return DeterminationFacts(
+        determiner=f"user {row.determiner_id}" if row.determiner_id else f"outsider {row.link.email.lower()}"
+        if row.link
+        else "nobody",
+        said=row.said,
+        determined_at=row.determined_at,
+        species=row.species.key if row.species else None,
+        species_name=row.species.name if row.species else "",
+        order=row.pk,
+    )

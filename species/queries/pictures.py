@@ -1,0 +1,57 @@
+"""Pictures as pages show them: teaching ones, by stage, with the sizes there are."""
+
+from collections import defaultdict
+from collections.abc import Collection
+from dataclasses import dataclass
+
+from django.urls import reverse
+
+from species.models import Photo
+
+
+@dataclass(frozen=True)
+class Picture:
+    """One picture for `pieces/photo.html`."""
+
+    src: str
+    srcset: str
+    alt: str
+    width: int
+    height: int
+    drawn: bool
+    stage: str
+    part: str
+    credit: str
+
+
+def teaching_pictures(species_ids: Collection[int]) -> dict[int, dict[str, list[Picture]]]:
+    """Teaching pictures of these species by stage; two queries, however many."""
+    rows = (
+        Photo.objects.for_teaching()
+        .filter(specimen__species__in=species_ids, specimen__retired_on__isnull=True)
+        .select_related("specimen")
+        .prefetch_related("renditions")
+        .order_by("specimen_id", "order", "id")
+    )
+    found: dict[int, dict[str, list[Picture]]] = {pk: defaultdict(list) for pk in species_ids}
+    for photo in rows:
+        if photo.specimen.species_id is not None and photo.renditions.all():
+            found[photo.specimen.species_id][photo.specimen.stage].append(picture_of(photo))
+    return found
+
+
+def picture_of(photo: Photo, *, blind: bool = False) -> Picture:
+    """One photograph with its addresses; `blind` gives the text alternative that does not name the plant."""
+    jpegs = [r for r in photo.renditions.all() if r.media_type == "image/jpeg"]
+    largest = jpegs[-1]
+    return Picture(
+        src=reverse("species:photo", args=[photo.key, largest.width]),
+        srcset=", ".join(f"{reverse('species:photo', args=[photo.key, r.width])} {r.width}w" for r in jpegs),
+        alt=photo.alt_blind if blind else photo.alt_full or photo.alt_blind,
+        width=largest.width,
+        height=largest.height,
+        drawn=photo.specimen.is_drawn,
+        stage=photo.specimen.stage,
+        part=photo.part,
+        credit=photo.photographer,
+    )

@@ -1,0 +1,68 @@
+"""Public pages of what is taught: plants, pairs, modules."""
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, render
+from django.utils import timezone
+from django.views.decorators.http import require_safe
+
+from species.models import Module, Pair, Species
+from species.queries.flora import nearest_to, species_matching, species_page
+from species.queries.pair_page import danger_order, month_names, pair_page
+
+
+@require_safe
+def index(request: HttpRequest) -> HttpResponse:
+    """All plants, or those whose names hold what was typed."""
+    text = request.GET.get("q", "").strip()
+    found = list(species_matching(text))
+    near = nearest_to(text) if text and not found else ()
+    return render(request, "species/index.html", {"species": found, "q": text, "near": near})
+
+
+@require_safe
+def species(request: HttpRequest, key: str) -> HttpResponse:
+    """One plant."""
+    found = get_object_or_404(Species.objects.prefetch_related("common_names"), key=key)
+    return render(request, "species/species.html", {"page": species_page(found, timezone.localdate())})
+
+
+@require_safe
+def pairs(request: HttpRequest) -> HttpResponse:
+    """All pairs, the dangerous ones first."""
+    rows = Pair.objects.with_both_species().prefetch_related("gathered__common_names", "mistaken__common_names")
+    return render(request, "species/pairs.html", {"pairs": sorted(rows, key=lambda p: (danger_order(p.danger), p.order))})
+
+
+@require_safe
+def pair(request: HttpRequest, key: str) -> HttpResponse:
+    """One pair, side by side, in a chosen month and stage."""
+    rows = Pair.objects.with_both_species().prefetch_related("gathered__common_names", "mistaken__common_names")
+    found = get_object_or_404(rows, key=key)
+    month = _number(request.GET.get("month"), 1, 12) or timezone.localdate().month
+    number = _number(request.GET.get("stages"), 0, 99)
+    context = {"page": pair_page(found, month, number), "months": month_names()}
+    return render(request, "species/pair.html", context)
+
+
+def _number(text: str | None, lowest: int, highest: int) -> int | None:
+    """A whole number within bounds, or None for anything else."""
+    if text is None or not text.isascii() or not text.isdigit() or len(text) > 3:
+        return None
+    return int(text) if lowest <= int(text) <= highest else None
+
+
+@require_safe
+def modules(request: HttpRequest) -> HttpResponse:
+    """The modules in the order of teaching."""
+    return render(request, "species/modules.html", {"modules": Module.objects.all()})
+
+
+@require_safe
+def module(request: HttpRequest, key: str) -> HttpResponse:
+    """One module; its print is the page itself."""
+    rows = Module.objects.prefetch_related(
+        "species_in_order__species__common_names",
+        "pairs_in_order__pair__gathered__common_names",
+        "pairs_in_order__pair__mistaken__common_names",
+    )
+    return render(request, "species/module.html", {"module": get_object_or_404(rows, key=key)})
