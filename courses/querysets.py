@@ -45,9 +45,7 @@ class PersonQuerySet(QuerySet):
 
     def taught_by(self, person_id: int) -> Self:
         """People with a place in a course that this person teaches."""
-        return self.filter(
-            enrolments__course__tutors=person_id, enrolments__withdrawn_at__isnull=True
-        ).distinct()
+        return self.filter(enrolments__course__tutors=person_id, enrolments__withdrawn_at__isnull=True).distinct()
 
 
 class RoleGrantQuerySet(QuerySet):
@@ -107,9 +105,7 @@ class MeetingQuerySet(QuerySet):
 
     def of_tutor(self, person_id: int) -> Self:
         """Meetings that this person teaches, leads or assists at."""
-        return self.filter(
-            Q(course__tutors=person_id) | Q(leader_id=person_id) | Q(assistants=person_id)
-        ).distinct()
+        return self.filter(Q(course__tutors=person_id) | Q(leader_id=person_id) | Q(assistants=person_id)).distinct()
 
 
 class EnrolmentQuerySet(QuerySet):
@@ -157,6 +153,4 @@ class RequirementRecordQuerySet(QuerySet):
     """Proofs that a requirement is met."""
 
     def valid_on(self, today: date) -> Self:
-        return self.filter(valid_from__lte=today).filter(
-            Q(valid_until__isnull=True) | Q(valid_until__gte=today)
-        )
+        return self.filter(valid_from__lte=today).filter(Q(valid_until__isnull=True) | Q(valid_until__gte=today))

@@ -69,9 +69,7 @@ urlpatterns = [
     path("certificates/mine/", certificates.certificates_mine, name="certificates_mine"),
     path("certificates/apply/<int:pk>/", certificates.apply, name="apply"),
     path("certificates/applications/<int:pk>/", certificates.application, name="application"),
-    path(
-        "certificates/applications/<int:pk>/decide/", certificates.application_decide, name="application_decide"
-    ),
+    path("certificates/applications/<int:pk>/decide/", certificates.application_decide, name="application_decide"),
     path("certificates/<str:number>/", certificates.certificate, name="certificate"),
     path("certificates/<str:number>/paper.pdf", certificates.certificate_pdf, name="certificate_pdf"),
     path("certificates/<str:number>/event/", certificates.certificate_event, name="certificate_event"),

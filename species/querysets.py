@@ -64,9 +64,7 @@ class SpecimenQuerySet(QuerySet):
     def waiting_for_determination_by(self, user_id: int) -> Self:
         """Specimens in the bank that lack a second name and that this person has not named yet."""
         return (
-            self.in_the_bank()
-            .exclude(settlement=Settlement.CONFIRMED)
-            .exclude(determinations__determiner_id=user_id)
+            self.in_the_bank().exclude(settlement=Settlement.CONFIRMED).exclude(determinations__determiner_id=user_id)
         )
 
 

@@ -118,15 +118,11 @@ def annul(sitting: Sitting, by: User, why: str, now: datetime) -> Sitting:
     with transaction.atomic():
         sitting = _locked(sitting)
         if by.pk in (sitting.seat.person_id, sitting.seat.paper.set_by_id):
-            raise AnnulRefused(
-                _("Only somebody who neither set nor sat this test may annul it: ask a colleague.")
-            )
+            raise AnnulRefused(_("Only somebody who neither set nor sat this test may annul it: ask a colleague."))
         if sitting.annulled_at is not None:
             raise AnnulRefused(_("This sitting is annulled already."))
         if sitting.result_shown_at is not None:
-            raise AnnulRefused(
-                _("Its result has been seen, so it stays. A question that was wrong can be appealed.")
-            )
+            raise AnnulRefused(_("Its result has been seen, so it stays. A question that was wrong can be appealed."))
         if not why.strip():
             raise AnnulRefused(_("Write down why the sitting is annulled."))
         sitting.annulled_at, sitting.annulled_by, sitting.annulled_why = now, by, why.strip()

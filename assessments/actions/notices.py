@@ -9,6 +9,4 @@ from assessments.models import Notice
 
 def note_for(people: Iterable[int], kind: str, now: datetime, **facts: Any) -> None:
     """One notice for each of these users. The facts are those of this moment, as plain values."""
-    Notice.objects.bulk_create(
-        Notice(person_id=person, kind=kind, facts=facts, happened_at=now) for person in people
-    )
+    Notice.objects.bulk_create(Notice(person_id=person, kind=kind, facts=facts, happened_at=now) for person in people)

@@ -138,9 +138,7 @@ def add_sitters(paper: Paper, people: Iterable[User], now: datetime) -> list[Sea
             Seat(paper=paper, person=person, opens_at=paper.opens_at, closes_at=paper.closes_at)
             for person in wanted.values()
         )
-        note_for(
-            wanted, "paper_set", now, paper=paper.key, title=paper.title, opens_at=paper.opens_at.isoformat()
-        )
+        note_for(wanted, "paper_set", now, paper=paper.key, title=paper.title, opens_at=paper.opens_at.isoformat())
     return seats
 
 

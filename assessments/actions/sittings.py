@@ -53,9 +53,7 @@ def open_sitting(seat: Seat, now: datetime) -> Sitting:
     The first paper that counts opens the first window of evidence with it. Raises NotOpenNow or BankUsedUp.
     """
     with transaction.atomic():
-        seat = Seat.objects.select_for_update(of=("self",)).select_related("paper__standard", "person").get(
-            pk=seat.pk
-        )
+        seat = Seat.objects.select_for_update(of=("self",)).select_related("paper__standard", "person").get(pk=seat.pk)
         sitting = Sitting.objects.filter(seat=seat).first()
         if sitting is not None:
             return sitting
@@ -72,9 +70,7 @@ def open_sitting(seat: Seat, now: datetime) -> Sitting:
 
 def _refuse_outside(seat: Seat, now: datetime) -> None:
     if now < seat.opens_at:
-        raise NotOpenNow(
-            _("This test opens on %(moment)s: come back then.") % {"moment": moment_word(seat.opens_at)}
-        )
+        raise NotOpenNow(_("This test opens on %(moment)s: come back then.") % {"moment": moment_word(seat.opens_at)})
     if seat.closes_at is not None and now >= seat.closes_at:
         raise NotOpenNow(
             _("This test closed on %(moment)s. If you could not come, ask for another one.")

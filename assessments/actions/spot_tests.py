@@ -45,7 +45,9 @@ def add_station(test: SpotTest, species: Species, said: str, stage: str, by: Use
             retired_on=held_on,
             retired_why=_("live, on that day only"),
         )
-        determine(specimen, said=said or species.name, species=species, characters=_("the living plant"), by=by, now=now)
+        determine(
+            specimen, said=said or species.name, species=species, characters=_("the living plant"), by=by, now=now
+        )
         last = test.stations.order_by("-number").first()
         station = Station.objects.create(spot_test=test, number=last.number + 1 if last else 1, specimen=specimen)
         _note_seen(by, specimen, now, Seen.STATION)
@@ -103,9 +105,7 @@ def _refuse(
         )
 
 
-def _evidence(
-    station: Station, given: Given, test: SpotTest, person: User, by: User, now: datetime
-) -> Evidence:
+def _evidence(station: Station, given: Given, test: SpotTest, person: User, by: User, now: datetime) -> Evidence:
     return Evidence(
         person=person,
         specimen=station.specimen,

@@ -38,7 +38,8 @@ class SpotTestForm(forms.Form):
     title = forms.CharField(label=gettext_lazy("Title"), max_length=120)
     locality = forms.ModelChoiceField(Locality.objects.all(), label=gettext_lazy("Where"))
     held_at = forms.DateTimeField(
-        label=gettext_lazy("When"), widget=forms.DateTimeInput(attrs={"type": "datetime-local"}, format="%Y-%m-%dT%H:%M")
+        label=gettext_lazy("When"),
+        widget=forms.DateTimeInput(attrs={"type": "datetime-local"}, format="%Y-%m-%dT%H:%M"),
     )
 
 

@@ -25,9 +25,7 @@ class PaperForm(forms.Form):
 
     title = forms.CharField(label=gettext_lazy("Title"), max_length=120)
     standard = forms.ModelChoiceField(Standard.objects.none(), label=gettext_lazy("Standard"))
-    pairs = PairsField(
-        Pair.objects.none(), label=gettext_lazy("Pairs"), widget=forms.CheckboxSelectMultiple
-    )
+    pairs = PairsField(Pair.objects.none(), label=gettext_lazy("Pairs"), widget=forms.CheckboxSelectMultiple)
     questions = forms.IntegerField(label=gettext_lazy("Questions"), min_value=1, max_value=60, initial=20)
     opens_at = forms.DateTimeField(label=gettext_lazy("Opens"), widget=MOMENT)
     closes_at = forms.DateTimeField(label=gettext_lazy("Closes (may stay empty)"), widget=MOMENT, required=False)

@@ -23,22 +23,14 @@ class Evidence(models.Model):
     person = models.ForeignKey(
         settings.AUTH_USER_MODEL, models.PROTECT, related_name="evidence", verbose_name=_("person")
     )
-    specimen = models.ForeignKey(
-        Specimen, models.PROTECT, related_name="evidence", verbose_name=_("specimen")
-    )
-    sitting = models.ForeignKey(
-        Sitting, models.PROTECT, null=True, related_name="evidence", verbose_name=_("sitting")
-    )
-    station = models.ForeignKey(
-        Station, models.PROTECT, null=True, related_name="evidence", verbose_name=_("station")
-    )
+    specimen = models.ForeignKey(Specimen, models.PROTECT, related_name="evidence", verbose_name=_("specimen"))
+    sitting = models.ForeignKey(Sitting, models.PROTECT, null=True, related_name="evidence", verbose_name=_("sitting"))
+    station = models.ForeignKey(Station, models.PROTECT, null=True, related_name="evidence", verbose_name=_("station"))
     kind = models.CharField(_("question kind"), max_length=40, default="name_and_decide")
     medium = models.CharField(_("photograph or live"), max_length=6, choices=MEDIUM_WORDS)
     decision = models.CharField(_("decision"), max_length=8, choices=DECISION_WORDS, blank=True)
     said = models.CharField(_("name as typed"), max_length=160, blank=True)
-    named = models.ForeignKey(
-        Species, models.PROTECT, null=True, related_name="+", verbose_name=_("species named")
-    )
+    named = models.ForeignKey(Species, models.PROTECT, null=True, related_name="+", verbose_name=_("species named"))
     confidence = models.CharField(_("how sure"), max_length=8, choices=CONFIDENCE_WORDS, blank=True)
     opened_at = models.DateTimeField(_("paper opened or spot test held"))
     position = models.PositiveSmallIntegerField(_("position"))
@@ -93,9 +85,7 @@ class Seen(models.Model):
     person = models.ForeignKey(
         settings.AUTH_USER_MODEL, models.CASCADE, related_name="seen_specimens", verbose_name=_("person")
     )
-    specimen = models.ForeignKey(
-        Specimen, models.CASCADE, related_name="seen_by", verbose_name=_("specimen")
-    )
+    specimen = models.ForeignKey(Specimen, models.CASCADE, related_name="seen_by", verbose_name=_("specimen"))
     seen_at = models.DateTimeField(_("seen at"))
     why = models.CharField(_("why"), max_length=14, choices=REASONS)
 
@@ -112,9 +102,7 @@ class Seen(models.Model):
 class Voiding(models.Model):
     """A whole specimen does not count, for everybody and in both directions."""
 
-    specimen = models.ForeignKey(
-        Specimen, models.PROTECT, related_name="voidings", verbose_name=_("specimen")
-    )
+    specimen = models.ForeignKey(Specimen, models.PROTECT, related_name="voidings", verbose_name=_("specimen"))
     voided_at = models.DateTimeField(_("voided at"))
     voided_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, models.PROTECT, related_name="+", verbose_name=_("voided by")
@@ -122,7 +110,11 @@ class Voiding(models.Model):
     reason = models.TextField(_("reason"))
     lifted_at = models.DateTimeField(_("lifted at"), null=True, blank=True)
     lifted_by = models.ForeignKey(
-        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+",
+        settings.AUTH_USER_MODEL,
+        models.PROTECT,
+        null=True,
+        blank=True,
+        related_name="+",
         verbose_name=_("lifted by"),
     )
 

@@ -19,9 +19,7 @@ class SpotTest(models.Model):
 
     key = models.CharField(_("key"), max_length=32, unique=True, default=new_key, editable=False)
     title = models.CharField(_("title"), max_length=120)
-    locality = models.ForeignKey(
-        Locality, models.PROTECT, related_name="spot_tests", verbose_name=_("locality")
-    )
+    locality = models.ForeignKey(Locality, models.PROTECT, related_name="spot_tests", verbose_name=_("locality"))
     held_at = models.DateTimeField(_("held at"))
     set_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, models.PROTECT, related_name="spot_tests_set", verbose_name=_("set by")
@@ -50,13 +48,9 @@ class SpotTest(models.Model):
 class Station(models.Model):
     """One numbered specimen of a spot test."""
 
-    spot_test = models.ForeignKey(
-        SpotTest, models.CASCADE, related_name="stations", verbose_name=_("spot test")
-    )
+    spot_test = models.ForeignKey(SpotTest, models.CASCADE, related_name="stations", verbose_name=_("spot test"))
     number = models.PositiveSmallIntegerField(_("number"))
-    specimen = models.ForeignKey(
-        Specimen, models.PROTECT, related_name="stations", verbose_name=_("specimen")
-    )
+    specimen = models.ForeignKey(Specimen, models.PROTECT, related_name="stations", verbose_name=_("specimen"))
     struck_out_why = models.CharField(_("struck out because"), max_length=200, blank=True)
 
     class Meta:

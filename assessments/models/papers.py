@@ -41,9 +41,7 @@ class Paper(models.Model):
 
     key = models.CharField(_("key"), max_length=32, unique=True, default=new_key, editable=False)
     title = models.CharField(_("title"), max_length=120)
-    standard = models.ForeignKey(
-        Standard, models.PROTECT, related_name="papers", verbose_name=_("standard")
-    )
+    standard = models.ForeignKey(Standard, models.PROTECT, related_name="papers", verbose_name=_("standard"))
     pairs = models.ManyToManyField(Pair, related_name="papers", verbose_name=_("pairs"))
     questions = models.PositiveSmallIntegerField(_("number of questions"))
     minutes = models.PositiveSmallIntegerField(_("time limit, minutes"), null=True, blank=True)
@@ -71,9 +69,7 @@ class Seat(models.Model):
     """One person who may sit one paper, from when until when, with how much more time."""
 
     paper = models.ForeignKey(Paper, models.CASCADE, related_name="seats", verbose_name=_("paper"))
-    person = models.ForeignKey(
-        settings.AUTH_USER_MODEL, models.PROTECT, related_name="seats", verbose_name=_("person")
-    )
+    person = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="seats", verbose_name=_("person"))
     opens_at = models.DateTimeField(_("opens"))
     closes_at = models.DateTimeField(_("closes"), null=True, blank=True)
     time_factor = models.DecimalField(_("times the time allowed"), max_digits=4, decimal_places=2, default=1)
@@ -151,9 +147,7 @@ class Question(models.Model):
     sitting = models.ForeignKey(Sitting, models.CASCADE, related_name="questions", verbose_name=_("sitting"))
     position = models.PositiveSmallIntegerField(_("position"))
     kind = models.CharField(_("kind"), max_length=40, default="name_and_decide")
-    specimen = models.ForeignKey(
-        Specimen, models.PROTECT, related_name="questions", verbose_name=_("specimen")
-    )
+    specimen = models.ForeignKey(Specimen, models.PROTECT, related_name="questions", verbose_name=_("specimen"))
     first_shown_at = models.DateTimeField(_("first shown at"), null=True, blank=True)
 
     objects = QuestionQuerySet.as_manager()
@@ -174,9 +168,7 @@ class Question(models.Model):
 class Answer(models.Model):
     """What stands as the answer to a question at this moment. Until hand-in it may be changed."""
 
-    question = models.OneToOneField(
-        Question, models.CASCADE, related_name="answer", verbose_name=_("question")
-    )
+    question = models.OneToOneField(Question, models.CASCADE, related_name="answer", verbose_name=_("question"))
     decision = models.CharField(_("decision"), max_length=8, choices=DECISION_WORDS)
     said = models.CharField(_("name as typed"), max_length=160, blank=True)
     named = models.ForeignKey(

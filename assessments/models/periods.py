@@ -43,9 +43,7 @@ class Window(models.Model):
         ordering = ["period", "number"]
         constraints = [
             models.UniqueConstraint(fields=["period", "number"], name="one_window_per_number"),
-            models.CheckConstraint(
-                condition=models.Q(number__gte=1, number__lte=3), name="at_most_three_windows"
-            ),
+            models.CheckConstraint(condition=models.Q(number__gte=1, number__lte=3), name="at_most_three_windows"),
         ]
 
     def __str__(self) -> str:

@@ -38,9 +38,7 @@ class Standard(models.Model):
     window_weights = models.JSONField(_("weights of the windows"), default=list)
     live_run = models.PositiveSmallIntegerField(_("last live specimens that must be clean"))
     live_occasions = models.PositiveSmallIntegerField(_("on at least so many occasions"))
-    stage_clean = models.PositiveSmallIntegerField(
-        _("clean specimens for a stage to count as shown"), default=4
-    )
+    stage_clean = models.PositiveSmallIntegerField(_("clean specimens for a stage to count as shown"), default=4)
     period_months = models.PositiveSmallIntegerField(_("evidence counts for, months"), default=24)
     valid_months = models.PositiveSmallIntegerField(_("a certificate is valid for, months"))
     leads_walks = models.BooleanField(_("its certificate is asked of walk leaders"), default=False)
@@ -99,9 +97,7 @@ class StandardPair(PartOfStandard):
         verbose_name = _("pair of a standard")
         verbose_name_plural = _("pairs of standards")
         ordering = ["standard", "pair__order"]
-        constraints = [
-            models.UniqueConstraint(fields=["standard", "pair"], name="a_pair_once_in_a_standard")
-        ]
+        constraints = [models.UniqueConstraint(fields=["standard", "pair"], name="a_pair_once_in_a_standard")]
 
     def __str__(self) -> str:
         return f"{self.standard}: {self.pair}"

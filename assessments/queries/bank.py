@@ -105,8 +105,11 @@ def _answered(people: Collection[int], pairs: Sequence[PairFacts]) -> dict[int, 
     rows = Evidence.objects.of_people(list(people)).filter(specimen__species__key__in=species)
     found: dict[int, Counter[Cell]] = defaultdict(Counter)
     columns = (
-        "person_id", "specimen__individual_id", "specimen__species__key",
-        "specimen__individual__locality_id", "specimen__seen_on",
+        "person_id",
+        "specimen__individual_id",
+        "specimen__species__key",
+        "specimen__individual__locality_id",
+        "specimen__seen_on",
     )
     for person, _individual, key, locality, day in rows.order_by().values_list(*columns).distinct():
         found[person][key, str(locality), day] += 1

@@ -116,9 +116,7 @@ def _photos(specimens: list[int]) -> dict[int, list[Photo]]:
 class _Maker:
     """Makes the items of one sitting from what was read once."""
 
-    def __init__(
-        self, sitting: Sitting, pairs: tuple[PairFacts, ...], standing: Standing, flora: Flora
-    ) -> None:
+    def __init__(self, sitting: Sitting, pairs: tuple[PairFacts, ...], standing: Standing, flora: Flora) -> None:
         self.pairs, self.flora = pairs, flora
         self.treatments = _treatments(standing, sitting.opened_at)
         self.characters: dict[str, list[PairCharacter]] = defaultdict(list)

@@ -51,7 +51,5 @@ def people_like(text: str, limit: int = 20) -> list[User]:
         return []
     people = User.objects.filter(is_active=True)
     for word in words:
-        people = people.filter(
-            Q(first_name__icontains=word) | Q(last_name__icontains=word) | Q(email__icontains=word)
-        )
+        people = people.filter(Q(first_name__icontains=word) | Q(last_name__icontains=word) | Q(email__icontains=word))
     return list(people.order_by("first_name", "last_name", "email")[:limit])

@@ -43,9 +43,7 @@ def _facts(standard: Standard, taken_for: dict[str, frozenset[str]]) -> Standard
     species = list(standard.species.all())
     pairs = tuple(_pair_facts(row) for row in standard.pairs.all())
     not_eaten = {
-        row.pair.gathered.key
-        for row in standard.pairs.all()
-        if row.pair.gathered.edibility == Edibility.NOT_EATEN
+        row.pair.gathered.key for row in standard.pairs.all() if row.pair.gathered.edibility == Edibility.NOT_EATEN
     }
     by_name = {row.species.key for row in species if row.recognise_only}
     return StandardFacts(
@@ -62,9 +60,7 @@ def _facts(standard: Standard, taken_for: dict[str, frozenset[str]]) -> Standard
         stage_clean=standard.stage_clean,
         pairs=pairs,
         recognise_only=frozenset(not_eaten | by_name),
-        live_not_required=MappingProxyType(
-            {row.species.key: row.reason for row in species if not row.live_required}
-        ),
+        live_not_required=MappingProxyType({row.species.key: row.reason for row in species if not row.live_required}),
         taken_for=MappingProxyType(taken_for),
         drawings_count=settings.DRAWINGS_COUNT,
     )

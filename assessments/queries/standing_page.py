@@ -128,14 +128,10 @@ def standing_page(standing: Standing, flora: Flora) -> StandingPage:
     )
 
 
-def pair_lines(
-    standing: Standing, flora: Flora, keys: Sequence[str] | None = None
-) -> tuple[PairLine, ...]:
+def pair_lines(standing: Standing, flora: Flora, keys: Sequence[str] | None = None) -> tuple[PairLine, ...]:
     """The pairs of a standing, or those with these keys."""
     return tuple(
-        _pair_line(verdict, standing, flora)
-        for verdict in standing.pairs
-        if keys is None or verdict.key in keys
+        _pair_line(verdict, standing, flora) for verdict in standing.pairs if keys is None or verdict.key in keys
     )
 
 
@@ -200,9 +196,7 @@ def live_sentence(run: LiveRun) -> str:
     """How the live run stands, in a sentence."""
     if run.not_required:
         return _("No living specimen is asked for: %(reason)s") % {"reason": run.not_required}
-    return _(
-        "Alive: %(clean)s of %(needed)s in a row without a miss, from %(occasions)s of %(wanted)s occasions."
-    ) % {
+    return _("Alive: %(clean)s of %(needed)s in a row without a miss, from %(occasions)s of %(wanted)s occasions.") % {
         "clean": min(run.clean, run.clean_needed),
         "needed": run.clean_needed,
         "occasions": min(run.occasions, run.occasions_needed),
@@ -212,9 +206,7 @@ def live_sentence(run: LiveRun) -> str:
 
 def _ledger_page(ledger: Ledger, flora: Flora) -> LedgerPage:
     edible = ledger.side is Side.EDIBLE
-    return LedgerPage(
-        flora.plant(ledger.species), edible, tuple(_entry(each, flora) for each in ledger.treatments)
-    )
+    return LedgerPage(flora.plant(ledger.species), edible, tuple(_entry(each, flora) for each in ledger.treatments))
 
 
 def _entry(treatment: Treatment, flora: Flora) -> EntryLine:

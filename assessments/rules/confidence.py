@@ -12,9 +12,7 @@ from types import MappingProxyType
 from .evidence import AnswerFacts, Confidence, Decision, in_order
 from .intervals import Interval, exact_interval
 
-ODDS: Mapping[str, float] = MappingProxyType(
-    {Confidence.SURE: 0.95, Confidence.FAIRLY: 0.75, Confidence.UNSURE: 0.50}
-)
+ODDS: Mapping[str, float] = MappingProxyType({Confidence.SURE: 0.95, Confidence.FAIRLY: 0.75, Confidence.UNSURE: 0.50})
 """What the levels mean: 19 in 20, 3 in 4, 1 in 2; a choice."""
 
 FEWEST_FOR_A_SCORE = 30
@@ -33,8 +31,7 @@ class Calibration:
 
 @dataclass(frozen=True, slots=True)
 class Level:
-    """One level of confidence: what it promised, how often it was said and right, and the interval of that.
-    """
+    """One level of confidence: what it promised, how often it was said and right, and the interval of that."""
 
     name: str
     promised: float
@@ -47,9 +44,7 @@ class Level:
         return self.right / self.said if self.said else None
 
 
-def levels_table(
-    said: Sequence[str], right: Sequence[bool], odds: Mapping[str, float] = ODDS
-) -> tuple[Level, ...]:
+def levels_table(said: Sequence[str], right: Sequence[bool], odds: Mapping[str, float] = ODDS) -> tuple[Level, ...]:
     """Counts per level, in the order of the odds given. KeyError for a level without odds."""
     asked, got = dict.fromkeys(odds, 0), dict.fromkeys(odds, 0)
     for level, was_right in zip(said, right, strict=True):
@@ -65,9 +60,7 @@ def _interval(right: int, said: int) -> Interval | None:
     return exact_interval(right, said) if said else None
 
 
-def calibration(
-    said: Sequence[str], right: Sequence[bool], odds: Mapping[str, float] = ODDS
-) -> Calibration | None:
+def calibration(said: Sequence[str], right: Sequence[bool], odds: Mapping[str, float] = ODDS) -> Calibration | None:
     """The Brier score with its parts; the bins are the levels. None without an answer.
 
     reliability = sum n_k (f_k - o_k)^2 / N, resolution = sum n_k (o_k - o)^2 / N, uncertainty = o (1 - o).
@@ -78,8 +71,7 @@ def calibration(
     total = len(said)
     base = sum(level.right for level in table) / total
     wrong = (
-        level.right * (1 - level.promised) ** 2 + (level.said - level.right) * level.promised**2
-        for level in table
+        level.right * (1 - level.promised) ** 2 + (level.said - level.right) * level.promised**2 for level in table
     )
     shares = [(level.said, level.promised, level.right / level.said) for level in table]
     return Calibration(

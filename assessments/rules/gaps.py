@@ -147,9 +147,7 @@ def _keys(verdicts: Iterable[PairVerdict]) -> tuple[str, ...]:
     return tuple(verdict.key for verdict in verdicts)
 
 
-def all_gaps(
-    verdicts: Sequence[PairVerdict], edible: Mapping[str, Ledger], stage_clean: int
-) -> tuple[Gap, ...]:
+def all_gaps(verdicts: Sequence[PairVerdict], edible: Mapping[str, Ledger], stage_clean: int) -> tuple[Gap, ...]:
     """Everything that is missing, each thing once, by importance and then in the order of the standard."""
     if not verdicts:
         return (Gap(GapReason.NO_PAIRS),)

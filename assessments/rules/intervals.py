@@ -70,13 +70,9 @@ def fixed_number(p_max: Number, confidence: Number, misses_allowed: int = 0) -> 
             low = middle
         else:
             high = middle
-    while not _is_enough(
-        high, misses_allowed, share.numerator, share.denominator, tail.numerator, tail.denominator
-    ):
+    while not _is_enough(high, misses_allowed, share.numerator, share.denominator, tail.numerator, tail.denominator):
         high += 1
-    while _is_enough(
-        high - 1, misses_allowed, share.numerator, share.denominator, tail.numerator, tail.denominator
-    ):
+    while _is_enough(high - 1, misses_allowed, share.numerator, share.denominator, tail.numerator, tail.denominator):
         high -= 1
     return high
 

@@ -162,9 +162,7 @@ def open_ledger(
     mine = in_order([a for a in answers if a.specimen.species == species])
     readings = read_answers(side, standard, mine, names)
     bar = standard.bar(side)
-    ledgers = tuple(
-        window_ledger(window, bar, readings) for window in weighted(windows, standard.window_weights)
-    )
+    ledgers = tuple(window_ledger(window, bar, readings) for window in weighted(windows, standard.window_weights))
     numbers = _numbers_by_reading(ledgers)
     treatments = tuple(_treatment(species, side, r, numbers.get(id(r), ()), ledgers) for r in readings)
     return Ledger(species, side, ledgers, treatments)

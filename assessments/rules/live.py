@@ -50,9 +50,7 @@ class LiveRun:
         return bool(self.not_required) and self.clean == 0
 
 
-def live_run(
-    ledger: WindowLedger, clean_needed: int, occasions_needed: int, not_required: str = ""
-) -> LiveRun:
+def live_run(ledger: WindowLedger, clean_needed: int, occasions_needed: int, not_required: str = "") -> LiveRun:
     """The live run in the widest window of a period (its first, which holds all evidence of the period)."""
     met = (reading for reading in ledger.entries if reading.individual in ledger.met_live)
     live = [reading for reading in met if reading.judged in (Effect.CLEAN, Effect.MISS)]

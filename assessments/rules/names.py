@@ -60,9 +60,7 @@ class NameSaid:
 
 def plain(text: str) -> str:
     """A name without case, accents, hyphens, apostrophes, spaces and words of rank."""
-    stripped = "".join(
-        letter for letter in unicodedata.normalize("NFKD", text) if not unicodedata.combining(letter)
-    )
+    stripped = "".join(letter for letter in unicodedata.normalize("NFKD", text) if not unicodedata.combining(letter))
     spaced = "".join(letter if letter.isalnum() else " " for letter in _joined(stripped).casefold())
     return "".join(word for word in spaced.split() if word not in RANKS)
 

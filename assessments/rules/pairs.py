@@ -37,9 +37,7 @@ class PairVerdict:
         return self.approach.met and self.edible.passed and self.live.met
 
 
-def pair_verdict(
-    pair: PairFacts, dangerous: Ledger, edible: Ledger, live: LiveRun, stage_clean: int
-) -> PairVerdict:
+def pair_verdict(pair: PairFacts, dangerous: Ledger, edible: Ledger, live: LiveRun, stage_clean: int) -> PairVerdict:
     """The verdict on one pair. The stages must be covered in the very window that passes."""
     approach = best_approach(dangerous, pair.required_stages, stage_clean)
     return PairVerdict(pair, dangerous, edible, approach, live)

@@ -78,9 +78,7 @@ def time_to_pass(true_rate: float, bar: SideBar, weight: Fraction = WHOLE, horiz
     return TimeToPass(true_rate, leaving)
 
 
-def pass_probability_within(
-    true_rate: float, bar: SideBar, weight: Fraction = WHOLE, *, specimens: int
-) -> float:
+def pass_probability_within(true_rate: float, bar: SideBar, weight: Fraction = WHOLE, *, specimens: int) -> float:
     """The chance to pass one ledger with so many specimens at most (the operating characteristic)."""
     return time_to_pass(true_rate, bar, weight, max(1, specimens)).within(specimens)
 

@@ -37,9 +37,7 @@ def recall(half_life: float, days: float) -> float:
     return float(2.0 ** (-days / half_life))
 
 
-def next_half_life(
-    half_life: float, days: float, outcome: Outcome, floor: float = FLOOR, cap: float = CAP
-) -> float:
+def next_half_life(half_life: float, days: float, outcome: Outcome, floor: float = FLOOR, cap: float = CAP) -> float:
     """The half-life after one more answer, so many days after the last."""
     if half_life <= 0 or days < 0:
         raise ValueError("A half-life above 0 and no fewer than no days.")

@@ -59,8 +59,7 @@ def caps(candidates: Sequence[Candidate], blueprint: Blueprint, answered: Mappin
 def quota_rows(candidates: Sequence[Candidate], blueprint: Blueprint) -> list[Row]:
     """The quotas, in their order and by their names."""
     return [
-        counting(q.name, (n for n, c in enumerate(candidates) if q.takes(c)), low=q.at_least)
-        for q in blueprint.quotas
+        counting(q.name, (n for n, c in enumerate(candidates) if q.takes(c)), low=q.at_least) for q in blueprint.quotas
     ]
 
 

@@ -3,7 +3,8 @@
 1. each quota against its own supply (exact);
 2. the least number of questions that would meet all quotas;
 3. one way out: by how many each quota would have to give way, the dangerous side last;
-4. a smallest set of conditions that cannot hold together (deletion filter; Chinneck 2008).
+4. a smallest set of conditions that cannot hold together (deletion filter; Chinneck 2008), looked for only
+   where the first two steps do not say it already, since it takes a solve per condition.
 """
 
 from collections.abc import Mapping, Sequence
@@ -40,7 +41,8 @@ class Shortfall:
     ``short``: quotas that the bank cannot meet by themselves. ``least_questions``: the shortest paper that
     meets all quotas, None if none does; ``length`` is what was asked. ``one_way_out``: quotas (and perhaps
     the length or the dangerous share) with what they could still get, as one possibility of several.
-    ``conflict``: names of conditions that cannot hold together, each of them needed for the conflict.
+    ``conflict``: names of conditions that cannot hold together, each of them needed for the conflict; empty
+    where quotas are short or too many for the length.
     """
 
     length: int
@@ -55,13 +57,14 @@ def explain_shortfall(
 ) -> Shortfall:
     """The four steps for a paper that cannot be drawn."""
     short = quotas_short_of_supply(candidates, blueprint, answered)
-    conflict = (short[0].name,) if short else conflicting_conditions(candidates, blueprint, answered)
+    least = least_questions(candidates, blueprint, answered)
+    is_said = bool(short) or (least is not None and least > blueprint.length)
     return Shortfall(
         length=blueprint.length,
         short=short,
-        least_questions=least_questions(candidates, blueprint, answered),
+        least_questions=least,
         one_way_out=one_way_out(candidates, blueprint, answered),
-        conflict=conflict,
+        conflict=() if is_said else conflicting_conditions(candidates, blueprint, answered),
     )
 
 

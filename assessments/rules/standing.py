@@ -93,9 +93,7 @@ def standing(
     dangerous, edible = ledgers(Side.DANGEROUS), ledgers(Side.EDIBLE)
     runs = {species: _live(standard, ledger) for species, ledger in dangerous.items()}
     verdicts = tuple(
-        pair_verdict(
-            pair, dangerous[pair.mistaken], edible[pair.gathered], runs[pair.mistaken], standard.stage_clean
-        )
+        pair_verdict(pair, dangerous[pair.mistaken], edible[pair.gathered], runs[pair.mistaken], standard.stage_clean)
         for pair in standard.dangerous_pairs
     )
     return Standing(
@@ -132,16 +130,12 @@ def _outside(
     """The answers whose specimen belongs to no species of the standard, or to none at all today."""
     rest = [a for species, mine in by_species.items() if species not in known for a in mine]
     return tuple(
-        Treatment(
-            a, a.specimen.species, None, Effect.NONE, set_aside(a, standard) or Reason.NOT_IN_STANDARD
-        )
+        Treatment(a, a.specimen.species, None, Effect.NONE, set_aside(a, standard) or Reason.NOT_IN_STANDARD)
         for a in in_order(rest)
     )
 
 
-def misses_since(
-    standard: StandardFacts, answers: Iterable[AnswerFacts], moment: datetime
-) -> tuple[AnswerFacts, ...]:
+def misses_since(standard: StandardFacts, answers: Iterable[AnswerFacts], moment: datetime) -> tuple[AnswerFacts, ...]:
     """Dangerous species of the standard that were gathered after a moment, whatever period that was in.
 
     A certificate given at that moment is under review as soon as there is one.

@@ -109,7 +109,7 @@ def spot_test_record(request: HttpRequest, key: str) -> HttpResponse:
     if posted is not None:
         person = _who(posted.get("person", ""), problems)
         filled = {n: form for n, form in forms.items() if not form.is_blank}
-        valid = all([form.is_valid() for form in filled.values()])
+        valid = all(form.is_valid() for form in list(filled.values()))
         if person is not None and valid:
             answers = {n: Given(**form.given) for n, form in filled.items()}
             try:
@@ -122,7 +122,10 @@ def spot_test_record(request: HttpRequest, key: str) -> HttpResponse:
         for number in set(forms) - set(filled):
             forms[number] = NameAndDecide(flora=flora, prefix=f"s{number}", use_required_attribute=False)
     context = {
-        "test": test, "forms": list(forms.items()), "flora": flora, "problems": problems,
+        "test": test,
+        "forms": list(forms.items()),
+        "flora": flora,
+        "problems": problems,
         "person": posted.get("person", "") if posted else request.GET.get("person", ""),
     }
     return render(request, "assessments/spot_test_record.html", context, status=422 if posted is not None else 200)
@@ -139,7 +142,11 @@ def _who(line: str, problems: list[str]) -> User | None:
 def _page(request: HttpRequest, test: SpotTest, form: StationForm, status: int = 200) -> HttpResponse:
     user = user_of(request)
     context = {
-        "test": test, "lines": station_lines(test, user), "people": recorded_people(test), "form": form,
-        "is_setter": test.set_by_id == user.pk, "flora": the_flora(),
+        "test": test,
+        "lines": station_lines(test, user),
+        "people": recorded_people(test),
+        "form": form,
+        "is_setter": test.set_by_id == user.pk,
+        "flora": the_flora(),
     }
     return render(request, "assessments/spot_test.html", context, status=status)

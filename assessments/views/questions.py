@@ -63,9 +63,7 @@ def _go_on(key: str, found: Question, *, back: bool) -> HttpResponse:
     return redirect("assessments:question", key, target)
 
 
-def _page(
-    request: HttpRequest, key: str, found: Question, form: NameAndDecide, status: int = 200
-) -> HttpResponse:
+def _page(request: HttpRequest, key: str, found: Question, form: NameAndDecide, status: int = 200) -> HttpResponse:
     context = {
         "key": key,
         "question": found,

@@ -27,7 +27,10 @@ def standard(request: HttpRequest, key: str, version: int) -> HttpResponse:
     facts = facts_of([found])[found.pk]
     asked = standing_page(standing(facts, (), (), NameBook([])), flora)
     context = {
-        "standard": found, "page": asked, "species": [row for row in found.species.all() if row.reason],
-        "miss_percent": f"{float(found.miss_limit) * 100:g}", "alpha_percent": f"{float(found.miss_alpha) * 100:g}",
+        "standard": found,
+        "page": asked,
+        "species": [row for row in found.species.all() if row.reason],
+        "miss_percent": f"{float(found.miss_limit) * 100:g}",
+        "alpha_percent": f"{float(found.miss_alpha) * 100:g}",
     }
     return render(request, "assessments/standard.html", context)

@@ -38,7 +38,11 @@ def _page(request: HttpRequest, person: User, standard_key: str, *, is_own: bool
     if chosen is None and standard_key:
         raise Http404
     context: dict[str, object] = {
-        "standards": standards, "standard": chosen, "is_own": is_own, "name": name_of(person), "person": person,
+        "standards": standards,
+        "standard": chosen,
+        "is_own": is_own,
+        "name": name_of(person),
+        "person": person,
     }
     if chosen is not None:
         flora = the_flora()

@@ -23,9 +23,7 @@ class NotUsable(Exception):
     """The invitation was used, was withdrawn, or its time is over."""
 
 
-def invite(
-    email: str, name: str, role: str, *, by: Person, now: datetime, course: Course | None = None
-) -> Invitation:
+def invite(email: str, name: str, role: str, *, by: Person, now: datetime, course: Course | None = None) -> Invitation:
     """Write an invitation and send its link. Raises AddressTaken or AlreadyInvited."""
     address = email.strip().lower()
     with transaction.atomic():
@@ -71,15 +69,11 @@ def accept_invitation(invitation: Invitation, *, now: datetime) -> Person:
     the address by now.
     """
     with transaction.atomic():
-        open_one = (
-            Invitation.objects.usable(now).select_for_update(of=("self",)).filter(pk=invitation.pk).first()
-        )
+        open_one = Invitation.objects.usable(now).select_for_update(of=("self",)).filter(pk=invitation.pk).first()
         if open_one is None:
             raise NotUsable
         today = timezone.localdate(now)
-        person = take_in(
-            open_one.email, open_one.name, today=today, roles=[open_one.role], by=open_one.invited_by
-        )
+        person = take_in(open_one.email, open_one.name, today=today, roles=[open_one.role], by=open_one.invited_by)
         if open_one.course is not None and open_one.course.ends_on >= today:
             enrol(person, open_one.course, now=now)
         open_one.accepted_at = now

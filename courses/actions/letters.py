@@ -29,9 +29,7 @@ def send_letter(to: str, letter: str, facts: dict[str, Any]) -> None:
     """
     text = render_to_string(f"courses/mail/{letter}.txt", {"school": the_school(), **facts})
     subject, _blank, body = text.strip().partition("\n")
-    transaction.on_commit(
-        partial(send_mail, " ".join(subject.split()), body.strip() + "\n", None, [to]), robust=True
-    )
+    transaction.on_commit(partial(send_mail, " ".join(subject.split()), body.strip() + "\n", None, [to]), robust=True)
 
 
 def write_to(people: Iterable[Person], letter: str, facts: dict[str, Any]) -> None:

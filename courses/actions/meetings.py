@@ -28,15 +28,10 @@ def keep_meeting(
         meeting.save()
         meeting.modules_in_order.all().delete()
         MeetingModule.objects.bulk_create(
-            MeetingModule(meeting=meeting, module=module, order=order)
-            for order, module in enumerate(modules, 1)
+            MeetingModule(meeting=meeting, module=module, order=order) for order, module in enumerate(modules, 1)
         )
         meeting.assistants.set(assistants)
-        if (
-            before is not None
-            and before.cancelled_at is None
-            and _when_and_where(before) != _when_and_where(meeting)
-        ):
+        if before is not None and before.cancelled_at is None and _when_and_where(before) != _when_and_where(meeting):
             _tell(meeting, "moved", now)
     return meeting
 

@@ -18,9 +18,7 @@ class NobodyToSit(Exception):
 
 def set_course_paper(course: Course, plan: PaperPlan, *, by: Person, seed: int, now: datetime) -> Paper:
     """Set a paper for everybody who has a place. Raises NobodyToSit, or PaperRefused with its reasons."""
-    people = list(
-        User.objects.filter(person__in=course.enrolments.with_a_place().values("person")).order_by("pk")
-    )
+    people = list(User.objects.filter(person__in=course.enrolments.with_a_place().values("person")).order_by("pk"))
     if not people:
         raise NobodyToSit
     with transaction.atomic():

@@ -10,9 +10,7 @@ class RegisterClosed(Exception):
     """The meeting was cancelled, or its day has not come: there is nobody to mark."""
 
 
-def mark_presence(
-    meeting: Meeting, person: Person, presence: Presence, *, by: Person, now: datetime
-) -> Attendance:
+def mark_presence(meeting: Meeting, person: Person, presence: Presence, *, by: Person, now: datetime) -> Attendance:
     """One line of the register; marking again changes the line. Raises RegisterClosed."""
     if not register_is_open(meeting, now):
         raise RegisterClosed

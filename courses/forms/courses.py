@@ -76,9 +76,7 @@ class CourseForm(forms.ModelForm):
 
 def places_taken(taken: int) -> str:
     """Why a course cannot have fewer places than are taken."""
-    return __("%(taken)d places are taken: give at least as many, or end enrolments first.") % {
-        "taken": taken
-    }
+    return __("%(taken)d places are taken: give at least as many, or end enrolments first.") % {"taken": taken}
 
 
 class EnrolForm(forms.Form):
@@ -90,6 +88,4 @@ class EnrolForm(forms.Form):
         super().__init__(*args, **kwargs)  # type: ignore[arg-type]
         inside = course.enrolments.standing().values("person")
         tutors = course.tutors.values("pk")
-        choices_of(self, "person").queryset = (
-            Person.objects.here().exclude(pk__in=inside).exclude(pk__in=tutors)
-        )
+        choices_of(self, "person").queryset = Person.objects.here().exclude(pk__in=inside).exclude(pk__in=tutors)

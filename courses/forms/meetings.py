@@ -52,12 +52,8 @@ class MeetingForm(forms.ModelForm):
         choices_of(self, "leader").empty_label = str(_("nobody yet"))
         shown = self.initial
         helpers = Person.objects.filter(Q(left_on__isnull=True) | Q(walks_assisted=meeting.pk)).distinct()
-        self.assistant_names = _add_rows(
-            self, "assistant", _("Assistant %(number)d"), helpers, ASSISTANT_ROWS, shown
-        )
-        self.module_names = _add_rows(
-            self, "module", _("Module %(number)d"), Module.objects.all(), MODULE_ROWS, shown
-        )
+        self.assistant_names = _add_rows(self, "assistant", _("Assistant %(number)d"), helpers, ASSISTANT_ROWS, shown)
+        self.module_names = _add_rows(self, "module", _("Module %(number)d"), Module.objects.all(), MODULE_ROWS, shown)
 
     def clean(self) -> dict[str, Any]:
         values = super().clean() or {}
@@ -79,15 +75,11 @@ class MeetingForm(forms.ModelForm):
         course = self.instance.course
         if course and not course.starts_on <= day <= course.ends_on:
             words = {"first": date_format(course.starts_on), "last": date_format(course.ends_on)}
-            sentence = __(
-                "The course runs from %(first)s to %(last)s: choose a day in it, or change the course."
-            )
+            sentence = __("The course runs from %(first)s to %(last)s: choose a day in it, or change the course.")
             self.add_error("day", sentence % words)
             return
         try:
-            values["starts_at"] = self.instance.starts_at = from_current_timezone(
-                datetime.combine(day, begins)
-            )
+            values["starts_at"] = self.instance.starts_at = from_current_timezone(datetime.combine(day, begins))
             values["ends_at"] = self.instance.ends_at = from_current_timezone(datetime.combine(day, ends))
         except forms.ValidationError as refusal:  # the hour that the change of the clocks skips or repeats
             self.add_error("begins", refusal)

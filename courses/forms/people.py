@@ -54,9 +54,7 @@ class InvitationForm(forms.ModelForm):
         fields = ["name", "email", "role", "course"]
         widgets = {"name": forms.TextInput(attrs={"autocomplete": "off"})}
         help_texts = {
-            "course": _(
-                "Whoever accepts has a place in this course, or a turn on its waiting list when it is full."
-            )
+            "course": _("Whoever accepts has a place in this course, or a turn on its waiting list when it is full.")
         }
 
     def __init__(self, *args: object, today: date, **kwargs: object) -> None:

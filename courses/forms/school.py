@@ -18,8 +18,6 @@ class SchoolForm(forms.ModelForm):
             "poisons_number": forms.TextInput(attrs={"inputmode": "tel"}),
         }
         help_texts = {
-            "emergency_number": _(
-                "Printed at the foot of every page and on every emergency card: try it out."
-            ),
+            "emergency_number": _("Printed at the foot of every page and on every emergency card: try it out."),
             "region": _("Printed on certificates: where the plants grow that people were tested on."),
         }

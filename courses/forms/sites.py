@@ -46,9 +46,7 @@ class SiteForm(forms.ModelForm):
         help_texts = {
             "permission": _("Who gave it, for what (walk, pick, dig), on which conditions."),
             "hazards": _("Ground, water, tide, livestock, roads, and the dangerous plants that grow here."),
-            "emergency_place": _(
-                "As it would be read out on the telephone: gate, nearest road, grid reference."
-            ),
+            "emergency_place": _("As it would be read out on the telephone: gate, nearest road, grid reference."),
         }
 
 

@@ -13,9 +13,7 @@ from .people import Person, new_key
 class FoundingAssessor(models.Model):
     """Somebody trusted to decide before the school has any holder, with the reason on record."""
 
-    person = models.OneToOneField(
-        Person, models.PROTECT, related_name="founding_record", verbose_name=_("person")
-    )
+    person = models.OneToOneField(Person, models.PROTECT, related_name="founding_record", verbose_name=_("person"))
     reason = models.TextField(_("reason"))
     recorded_by = models.ForeignKey(Person, models.PROTECT, related_name="+", verbose_name=_("recorded by"))
     recorded_on = models.DateField(_("recorded on"))
@@ -33,9 +31,7 @@ class Application(models.Model):
     """A person asks for a certificate under a standard. Enrolment is not needed."""
 
     person = models.ForeignKey(Person, models.PROTECT, related_name="applications", verbose_name=_("person"))
-    standard = models.ForeignKey(
-        Standard, models.PROTECT, related_name="applications", verbose_name=_("standard")
-    )
+    standard = models.ForeignKey(Standard, models.PROTECT, related_name="applications", verbose_name=_("standard"))
     applied_at = models.DateTimeField(_("applied at"))
     statement = models.BooleanField(_("stated that the answers were their own"), default=False)
     taken_back_at = models.DateTimeField(_("taken back at"), null=True, blank=True)
@@ -70,9 +66,7 @@ class Certificate(models.Model):
     number = models.CharField(_("number"), max_length=20, unique=True)
     key = models.CharField(_("key of the check page"), max_length=32, unique=True, default=new_key)
     person = models.ForeignKey(Person, models.PROTECT, related_name="certificates", verbose_name=_("person"))
-    standard = models.ForeignKey(
-        Standard, models.PROTECT, related_name="certificates", verbose_name=_("standard")
-    )
+    standard = models.ForeignKey(Standard, models.PROTECT, related_name="certificates", verbose_name=_("standard"))
     application = models.OneToOneField(
         Application, models.PROTECT, null=True, related_name="certificate", verbose_name=_("application")
     )
@@ -111,9 +105,7 @@ class CertificateEvent(models.Model):
         LIFTED = "lifted", _("suspension lifted")
         WITHDRAWN = "withdrawn", _("withdrawn")
 
-    certificate = models.ForeignKey(
-        Certificate, models.PROTECT, related_name="events", verbose_name=_("certificate")
-    )
+    certificate = models.ForeignKey(Certificate, models.PROTECT, related_name="events", verbose_name=_("certificate"))
     kind = models.CharField(_("what happened"), max_length=12, choices=Kind.choices)
     happened_at = models.DateTimeField(_("happened at"))
     by = models.ForeignKey(Person, models.PROTECT, related_name="+", verbose_name=_("by"))
@@ -137,9 +129,7 @@ class RequirementRecord(models.Model):
         FIRST_AID = "first_aid", _("first aid")
         INSURANCE = "insurance", _("liability insurance")
 
-    person = models.ForeignKey(
-        Person, models.PROTECT, related_name="requirement_records", verbose_name=_("person")
-    )
+    person = models.ForeignKey(Person, models.PROTECT, related_name="requirement_records", verbose_name=_("person"))
     kind = models.CharField(_("requirement"), max_length=20, choices=Kind.choices)
     valid_from = models.DateField(_("valid from"))
     valid_until = models.DateField(_("valid until"), null=True, blank=True)

@@ -41,9 +41,7 @@ class School(models.Model):
 class Person(models.Model):
     """What the school knows of somebody who signs in."""
 
-    user = models.OneToOneField(
-        settings.AUTH_USER_MODEL, models.PROTECT, related_name="person", verbose_name=_("user")
-    )
+    user = models.OneToOneField(settings.AUTH_USER_MODEL, models.PROTECT, related_name="person", verbose_name=_("user"))
     uuid = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
     name = models.CharField(_("name"), max_length=120)
     family_name = models.CharField(_("family name"), max_length=80, blank=True)

@@ -38,9 +38,7 @@ class Course(models.Model):
     key = models.SlugField(_("key"), max_length=60, unique=True)
     title = models.CharField(_("title"), max_length=120)
     summary = models.TextField(_("what is taught"), blank=True)
-    standard = models.ForeignKey(
-        Standard, models.PROTECT, related_name="courses", verbose_name=_("standard")
-    )
+    standard = models.ForeignKey(Standard, models.PROTECT, related_name="courses", verbose_name=_("standard"))
     starts_on = models.DateField(_("first day"))
     ends_on = models.DateField(_("last day"))
     capacity = models.PositiveSmallIntegerField(_("places"), validators=[MinValueValidator(1)])
@@ -82,9 +80,7 @@ class Meeting(models.Model):
     leader = models.ForeignKey(
         Person, models.PROTECT, null=True, blank=True, related_name="walks_led", verbose_name=_("leader")
     )
-    assistants = models.ManyToManyField(
-        Person, related_name="walks_assisted", blank=True, verbose_name=_("assistants")
-    )
+    assistants = models.ManyToManyField(Person, related_name="walks_assisted", blank=True, verbose_name=_("assistants"))
     modules = models.ManyToManyField(
         Module, through="MeetingModule", related_name="meetings", verbose_name=_("modules")
     )
@@ -121,9 +117,7 @@ class MeetingModule(models.Model):
         verbose_name = _("module of a meeting")
         verbose_name_plural = _("modules of meetings")
         ordering = ["meeting", "order"]
-        constraints = [
-            models.UniqueConstraint(fields=["meeting", "module"], name="a_module_once_in_a_meeting")
-        ]
+        constraints = [models.UniqueConstraint(fields=["meeting", "module"], name="a_module_once_in_a_meeting")]
 
     def __str__(self) -> str:
         return f"{self.meeting}: {self.module}"
@@ -179,9 +173,7 @@ class Attendance(models.Model):
         verbose_name = _("line of the register")
         verbose_name_plural = _("register")
         ordering = ["meeting", "person"]
-        constraints = [
-            models.UniqueConstraint(fields=["meeting", "person"], name="one_line_per_person_and_meeting")
-        ]
+        constraints = [models.UniqueConstraint(fields=["meeting", "person"], name="one_line_per_person_and_meeting")]
 
     def __str__(self) -> str:
         return f"{self.meeting}: {self.person}"

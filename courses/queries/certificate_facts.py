@@ -156,9 +156,7 @@ def _exception(partial: Iterable[Obstacle]) -> str:
 def cautions() -> list[str]:
     """The cautions that stand on every certificate."""
     return [
-        _(
-            "This is a record of tests between two dates, at the stages named. It is no licence to gather or to lead."
-        ),
+        _("This is a record of tests between two dates, at the stages named. It is no licence to gather or to lead."),
         _("Identification must be certain at every step. When in doubt, leave it."),
         _("Local law, the landowner's permission and the protection of species come first."),
         _("If anybody is ill or may have eaten something poisonous, call the emergency number or a poisons service."),

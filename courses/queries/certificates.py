@@ -113,9 +113,7 @@ def prospects(person: Person, now: datetime) -> list[Prospect]:
     lines = []
     for standard in Standard.objects.in_use():
         found = certifications([person], standard, None, now)[person.pk]
-        lines.append(
-            Prospect(standard, found, missing_lines(_evidence_only(found), flora), standard.pk in applied)
-        )
+        lines.append(Prospect(standard, found, missing_lines(_evidence_only(found), flora), standard.pk in applied))
     return lines
 
 

@@ -46,16 +46,12 @@ class Cohort:
     @property
     def wanting(self) -> list[PairColumn]:
         """Pairs that fewest can tell apart first; those that everybody passed are left out."""
-        return sorted(
-            (c for c in self.columns if c.passed < len(self.rows)), key=lambda c: (c.passed, -c.missed)
-        )
+        return sorted((c for c in self.columns if c.passed < len(self.rows)), key=lambda c: (c.passed, -c.missed))
 
 
 def cohort_of(course: Course, now: datetime) -> Cohort:
     """The cohort of a course, in a constant number of queries whatever the number of people and pairs."""
-    enrolments = (
-        course.enrolments.with_a_place().select_related("person").order_by("person__name", "person_id")
-    )
+    enrolments = course.enrolments.with_a_place().select_related("person").order_by("person__name", "person_id")
     people = [each.person for each in enrolments]
     flora = the_flora()
     standard = standards_with_parts().get(pk=course.standard_id)

@@ -74,9 +74,7 @@ def course_paper(paper: Paper, now: datetime) -> CoursePaper:
     seats = list(paper.seats.select_related("person", "sitting"))
     people = {each.user_id: each for each in Person.objects.filter(user_id__in=[s.person_id for s in seats])}
     sitters = [_sitter(seat, people.get(seat.person_id), now) for seat in seats]
-    pairs = paper.pairs.with_both_species().prefetch_related(
-        "gathered__common_names", "mistaken__common_names"
-    )
+    pairs = paper.pairs.with_both_species().prefetch_related("gathered__common_names", "mistaken__common_names")
     ordered = sorted(sitters, key=lambda each: each.person.name.casefold() if each.person else "")
     return CoursePaper(paper, paper_when(paper, now), tuple(pairs), tuple(ordered))
 

@@ -74,9 +74,7 @@ def participant_home(person: Person, now: datetime) -> ParticipantHome:
 
 def papers_open_for(user: User, now: datetime) -> list[OpenPaper]:
     """Papers that somebody may begin, or go on with, now; those that close first come first."""
-    seats = (
-        Seat.objects.of(user.pk).open_at(now).select_related("paper", "sitting").order_by("closes_at", "id")
-    )
+    seats = Seat.objects.of(user.pk).open_at(now).select_related("paper", "sitting").order_by("closes_at", "id")
     found = [OpenPaper(seat, hasattr(seat, "sitting")) for seat in seats if _may_still_be_sat(seat)]
     return sorted(found, key=lambda each: not each.begun)
 
@@ -88,9 +86,7 @@ def _may_still_be_sat(seat: Seat) -> bool:
 
 def progress_of(person: Person, now: datetime) -> list[StandardSoFar]:
     """How far somebody is under the standards of the courses they have or had a place in."""
-    standards = list(
-        standards_with_parts().filter(courses__enrolments__in=person.enrolments.with_a_place()).distinct()
-    )
+    standards = list(standards_with_parts().filter(courses__enrolments__in=person.enrolments.with_a_place()).distinct())
     if not standards:
         return []
     flora = the_flora()
@@ -108,8 +104,6 @@ def _so_far(standard: Standard, standing: Standing, flora: Flora) -> StandardSoF
         )
         for verdict in standing.pairs
     ]
-    ahead = sorted(
-        (pair for pair in pairs if not pair.progress.passed), key=lambda pair: pair.progress.missing
-    )
+    ahead = sorted((pair for pair in pairs if not pair.progress.passed), key=lambda pair: pair.progress.missing)
     passed = tuple(pair for pair in pairs if pair.progress.passed)
     return StandardSoFar(standard, standing_sentence(standing), passed, tuple(ahead))

@@ -62,9 +62,7 @@ def tutor_home(person: Person, now: datetime, today: date) -> TutorHome:
     meetings = Meeting.objects.of_tutor(person.pk).standing()
     coming = meetings.coming(now).order_by("starts_at", "id").values("pk")[:1]
     over = meetings.over(now).filter(ends_at__gte=now - REGISTERS_LOOKED_BACK).values("pk")
-    wanted = [
-        line for line in meeting_lines(Meeting.objects.filter(pk__in=over), now) if line.register_is_wanted
-    ]
+    wanted = [line for line in meeting_lines(Meeting.objects.filter(pk__in=over), now) if line.register_is_wanted]
     running = list(Course.objects.taught_by(person.pk).running_on(today))
     return TutorHome(
         next_meeting=next(iter(meeting_lines(Meeting.objects.filter(pk__in=coming), now)), None),
@@ -76,9 +74,7 @@ def tutor_home(person: Person, now: datetime, today: date) -> TutorHome:
 
 def confusions_in(courses: list[Course], now: datetime) -> list[Confusion]:
     """Dangerous plants that people of these courses would have gathered lately, the most often first."""
-    enrolments = (
-        Enrolment.objects.with_a_place().filter(course__in=courses).select_related("person", "course")
-    )
+    enrolments = Enrolment.objects.with_a_place().filter(course__in=courses).select_related("person", "course")
     placed = list(enrolments.order_by("course_id", "person_id"))
     facts = facts_of(standards_with_parts().filter(courses__in=courses).distinct())
     answers = answers_of({each.person.user_id for each in placed})
@@ -114,9 +110,7 @@ def _confusions(enrolment: Enrolment, misses: Iterable[AnswerFacts], flora: Flor
 
 def _papers_open(person: Person, now: datetime) -> list[PaperWatched]:
     papers = Paper.objects.filter(courses__tutors=person.pk).distinct().prefetch_related("courses__tutors")
-    open_now = [
-        line for line in lines_of_papers(papers, now) if line.when == "open" and line.handed_in < line.seats
-    ]
+    open_now = [line for line in lines_of_papers(papers, now) if line.when == "open" and line.handed_in < line.seats]
     return [
         PaperWatched(course, line)
         for line in open_now

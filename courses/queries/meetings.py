@@ -55,9 +55,7 @@ def has_unmarked() -> Exists:
     Whoever joined the course after a meeting is not missing from its register.
     """
     marked = Attendance.objects.filter(meeting=OuterRef(OuterRef("pk")), person=OuterRef("person"))
-    placed = Enrolment.objects.with_a_place().filter(
-        course=OuterRef("course"), asked_at__lte=OuterRef("ends_at")
-    )
+    placed = Enrolment.objects.with_a_place().filter(course=OuterRef("course"), asked_at__lte=OuterRef("ends_at"))
     return Exists(placed.exclude(Exists(marked)))
 
 

@@ -62,9 +62,7 @@ def plan_of(meeting: Meeting) -> list[ModulePlan]:
 def modules_in_order(rows: QuerySet[MeetingModule]) -> QuerySet[MeetingModule]:
     """The rows with all that a plan reads."""
     names = ["common_names", "showings"]
-    sides = [
-        f"module__pairs_in_order__pair__{side}__{name}" for side in ("gathered", "mistaken") for name in names
-    ]
+    sides = [f"module__pairs_in_order__pair__{side}__{name}" for side in ("gathered", "mistaken") for name in names]
     species = [f"module__species_in_order__species__{name}" for name in names]
     return rows.select_related("module").prefetch_related(*sides, *species)
 
@@ -81,18 +79,12 @@ def _plan(module: Module, day: date, days_late: int) -> ModulePlan:
 
 
 def _pair_on(pair: Pair, day: date, days_late: int) -> PairOnDay:
-    return PairOnDay(
-        pair, _species_on(pair.gathered, day, days_late), _species_on(pair.mistaken, day, days_late)
-    )
+    return PairOnDay(pair, _species_on(pair.gathered, day, days_late), _species_on(pair.mistaken, day, days_late))
 
 
 def _species_on(species: Species, day: date, days_late: int) -> SpeciesOnDay:
     """Dormant plants are left out: there is nothing to see of them above ground."""
-    calendar = {
-        Stage(row.stage): frozenset(row.months)
-        for row in species.showings.all()
-        if row.stage != Stage.DORMANT
-    }
+    calendar = {Stage(row.stage): frozenset(row.months) for row in species.showings.all() if row.stage != Stage.DORMANT}
     stages = tuple(stage.value for stage in stages_showing(calendar, day, days_late))
     return SpeciesOnDay(species, stages, None if stages else _first_of(calendar.values(), day, days_late))
 

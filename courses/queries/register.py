@@ -62,10 +62,7 @@ class Register:
 
     @property
     def counts(self) -> list[Count]:
-        return [
-            Count(str(each.label), sum(1 for line in self.lines if line.presence == each))
-            for each in Presence
-        ]
+        return [Count(str(each.label), sum(1 for line in self.lines if line.presence == each)) for each in Presence]
 
 
 def register_is_open(meeting: Meeting, now: datetime) -> bool:

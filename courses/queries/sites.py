@@ -34,9 +34,7 @@ def site_lines(now: datetime, today: date) -> list[SiteLine]:
     """All sites by name, in one query."""
     to_come = Q(meetings__ends_at__gte=now, meetings__cancelled_at__isnull=True)
     rows = Site.objects.select_related("locality").annotate(coming=Count("meetings", to_come))
-    return [
-        SiteLine(row, permission_state(row, today), row.coming) for row in rows.order_by("locality__name")
-    ]
+    return [SiteLine(row, permission_state(row, today), row.coming) for row in rows.order_by("locality__name")]
 
 
 def site_page(site: Site, now: datetime, today: date) -> SitePage:

@@ -76,9 +76,7 @@ def _turned_away(request: HttpRequest) -> HttpResponse | None:
     if not request.user.is_authenticated:
         return _to_sign_in(request)
     if viewer_for(request).person is None:
-        return refused(
-            request, _("You are signed in, but the school does not know you: ask it for an invitation.")
-        )
+        return refused(request, _("You are signed in, but the school does not know you: ask it for an invitation."))
     return None
 
 

@@ -44,9 +44,7 @@ def course(request: HttpRequest, key: str) -> HttpResponse:
 @for_roles(Role.ORGANISER)
 def course_new(request: HttpRequest) -> HttpResponse:
     """Open a course."""
-    return _form_page(
-        request, Course(), title=_("A new course"), back_url=reverse("courses:courses"), trail=_trail()
-    )
+    return _form_page(request, Course(), title=_("A new course"), back_url=reverse("courses:courses"), trail=_trail())
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -63,9 +61,7 @@ def _form_page(request: HttpRequest, row: Course, **context: Any) -> HttpRespons
     form = CourseForm(request.POST or None, instance=row, today=timezone.localdate())
     if request.method == "POST" and form.is_valid():
         try:
-            kept = keep_course(
-                form.save(commit=False), tutors=form.cleaned_data["tutors"], now=timezone.now()
-            )
+            kept = keep_course(form.save(commit=False), tutors=form.cleaned_data["tutors"], now=timezone.now())
         except PlacesTaken as refusal:
             form.add_error("capacity", places_taken(refusal.taken))
         else:

@@ -62,7 +62,5 @@ def withdraw_somebody(request: HttpRequest, pk: int) -> HttpResponse:
     else:
         messages.success(request, _("%s is no longer in this course.") % enrolment.person.name)
         for each in gained:
-            messages.info(
-                request, _("%s waited longest and has the place now; a mail says so.") % each.person.name
-            )
+            messages.info(request, _("%s waited longest and has the place now; a mail says so.") % each.person.name)
     return redirect(url)

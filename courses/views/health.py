@@ -18,7 +18,5 @@ def healthz(request: HttpRequest) -> HttpResponse:
         the_school()
     except DatabaseError:
         logging.getLogger(__name__).exception("The database does not answer.")
-        return HttpResponse(
-            "the database does not answer", status=503, content_type="text/plain; charset=utf-8"
-        )
+        return HttpResponse("the database does not answer", status=503, content_type="text/plain; charset=utf-8")
     return HttpResponse("ok", content_type="text/plain; charset=utf-8")

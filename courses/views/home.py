@@ -21,9 +21,7 @@ from .access import viewer_for
 WHAT_EACH_SEES = {
     Role.PARTICIPANT: (
         _("Participant"),
-        _(
-            "When and where the next walk is, a test that is open, and for each pair how far you are."
-        ),
+        _("When and where the next walk is, a test that is open, and for each pair how far you are."),
         _("Enter as a participant"),
     ),
     Role.TUTOR: (

@@ -45,9 +45,7 @@ def invite_by_mail(request: HttpRequest) -> HttpResponse:
         try:
             invite(**form.cleaned_data, by=person_of(request), now=timezone.now())
         except AddressTaken:
-            form.add_error(
-                "email", _("Somebody of the school signs in with this address: look for them under People.")
-            )
+            form.add_error("email", _("Somebody of the school signs in with this address: look for them under People."))
         except AlreadyInvited:
             form.add_error("email", _("An invitation to this address is open: send that one again."))
         else:
@@ -85,9 +83,7 @@ def invitation_withdraw(request: HttpRequest, pk: int) -> HttpResponse:
     try:
         withdraw_invitation(found, now=timezone.now())
     except NotUsable:
-        messages.error(
-            request, _("This invitation was answered or withdrawn meanwhile: nothing was changed.")
-        )
+        messages.error(request, _("This invitation was answered or withdrawn meanwhile: nothing was changed."))
     else:
         messages.success(request, _("The invitation to %s is withdrawn.") % found.email)
     return redirect("courses:invitations")
@@ -110,9 +106,7 @@ def invitation(request: HttpRequest, key: str) -> HttpResponse:
             taken = True
         else:
             login(request, person.user, backend=settings.AUTHENTICATION_BACKENDS[0])
-            messages.success(
-                request, _("Welcome. From now on you sign in with this address and a code sent to it.")
-            )
+            messages.success(request, _("Welcome. From now on you sign in with this address and a code sent to it."))
             return redirect("courses:home")
     status = 200 if state == "open" and not taken else 410
     context = {"invitation": found, "state": "taken" if taken else state}

@@ -48,9 +48,7 @@ def meeting_new(request: HttpRequest) -> HttpResponse:
     """Plan a meeting of the course named in the address; without one, a walk that stands alone."""
     key, viewer = request.GET.get("course"), viewer_for(request)
     if key is None and not viewer.is_organiser:
-        return refused(
-            request, _("Only organisers plan walks outside a course: open the page of your course first.")
-        )
+        return refused(request, _("Only organisers plan walks outside a course: open the page of your course first."))
     course = get_object_or_404(courses_run_by(viewer), key=key) if key else None
     initial = proposal_for(course) if course else None
     row = Meeting(course=course)
@@ -77,9 +75,7 @@ def meeting_cancel(request: HttpRequest, key: str) -> HttpResponse:
     url = reverse("courses:meeting", args=[key])
     if request.method != "POST":
         trail = [*_trail(found), (url, found.title)]
-        return render(
-            request, "courses/meeting_cancel.html", {"meeting": found, "back_url": url, "trail": trail}
-        )
+        return render(request, "courses/meeting_cancel.html", {"meeting": found, "back_url": url, "trail": trail})
     try:
         cancel_meeting(found, now=timezone.now())
     except MeetingOver:
@@ -95,15 +91,11 @@ def meeting_restore(request: HttpRequest, key: str) -> HttpResponse:
     """Hold a cancelled meeting after all."""
     found = get_object_or_404(meetings_planned_by(viewer_for(request)), key=key)
     restore_meeting(found, now=timezone.now())
-    messages.success(
-        request, _("The meeting takes place after all. Everybody who has a place is written to.")
-    )
+    messages.success(request, _("The meeting takes place after all. Everybody who has a place is written to."))
     return redirect("courses:meeting", key)
 
 
-def _form_page(
-    request: HttpRequest, row: Meeting, initial: dict[str, Any] | None, **context: Any
-) -> HttpResponse:
+def _form_page(request: HttpRequest, row: Meeting, initial: dict[str, Any] | None, **context: Any) -> HttpResponse:
     form = MeetingForm(request.POST or None, instance=row, initial=initial, today=timezone.localdate())
     if request.method == "POST" and form.is_valid():
         values = form.cleaned_data

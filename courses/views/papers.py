@@ -29,9 +29,7 @@ STAFF = (Role.ORGANISER, Role.TUTOR)
 def course_paper_new(request: HttpRequest, key: str) -> HttpResponse:
     """Set a paper for everybody who has a place in the course."""
     course, now = _run_by_viewer(request, key), timezone.now()
-    form = CoursePaperForm(
-        request.POST or None, pairs=pairs_offered(course), initial=paper_proposed(course, now)
-    )
+    form = CoursePaperForm(request.POST or None, pairs=pairs_offered(course), initial=paper_proposed(course, now))
     if request.method == "POST" and form.is_valid():
         plan = PaperPlan(standard=course.standard, **form.cleaned_data)
         try:
@@ -57,9 +55,7 @@ def course_paper(request: HttpRequest, key: str, paper_key: str) -> HttpResponse
     course = _run_by_viewer(request, key)
     paper = get_object_or_404(course.papers.select_related("standard"), key=paper_key)
     page = paper_of_course(paper, timezone.now())
-    return render(
-        request, "courses/course_paper.html", {"page": page, "course": course, "trail": _trail(course)}
-    )
+    return render(request, "courses/course_paper.html", {"page": page, "course": course, "trail": _trail(course)})
 
 
 @require_safe
@@ -68,9 +64,7 @@ def cohort(request: HttpRequest, key: str) -> HttpResponse:
     """People against pairs: who can tell what apart."""
     course = _run_by_viewer(request, key)
     found = cohort_of(course, timezone.now())
-    return render(
-        request, "courses/cohort.html", {"cohort": found, "course": course, "trail": _trail(course)}
-    )
+    return render(request, "courses/cohort.html", {"cohort": found, "course": course, "trail": _trail(course)})
 
 
 def _run_by_viewer(request: HttpRequest, key: str) -> Course:

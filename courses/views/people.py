@@ -59,9 +59,7 @@ def person_edit(request: HttpRequest, uuid: UUID) -> HttpResponse:
             return redirect("courses:person", uuid)
     url = reverse("courses:person", args=[uuid])
     context = {"form": form, "title": form.initial["name"], "back_url": url}
-    return render(
-        request, "courses/form.html", {**context, "trail": [*_trail(request), (url, context["title"])]}
-    )
+    return render(request, "courses/form.html", {**context, "trail": [*_trail(request), (url, context["title"])]})
 
 
 def _trail(request: HttpRequest) -> list[tuple[str, str]]:

@@ -24,9 +24,7 @@ def register(request: HttpRequest, key: str) -> HttpResponse:
     meeting = _kept_by_viewer(request, key)
     kept = register_of(meeting, timezone.now())
     form = AlsoHereForm(listed=[line.person.pk for line in kept.lines]) if kept.is_open else None
-    return render(
-        request, "courses/register.html", {"register": kept, "form": form, "trail": _trail(meeting)}
-    )
+    return render(request, "courses/register.html", {"register": kept, "form": form, "trail": _trail(meeting)})
 
 
 @require_POST
@@ -36,13 +34,9 @@ def register_mark(request: HttpRequest, key: str, pk: int) -> HttpResponse:
     meeting = _kept_by_viewer(request, key)
     listed = [line.person for line in register_of(meeting, timezone.now()).lines if line.person.pk == pk]
     if not listed or request.POST.get("presence") not in Presence.values:
-        return _not_marked(
-            request, meeting, _("Nothing was marked: open the register again and tap once more.")
-        )
+        return _not_marked(request, meeting, _("Nothing was marked: open the register again and tap once more."))
     try:
-        mark_presence(
-            meeting, listed[0], Presence(request.POST["presence"]), by=person_of(request), now=timezone.now()
-        )
+        mark_presence(meeting, listed[0], Presence(request.POST["presence"]), by=person_of(request), now=timezone.now())
     except RegisterClosed:
         return _not_marked(request, meeting, _closed(meeting))
     if not request.htmx:  # type: ignore[attr-defined]
@@ -60,9 +54,7 @@ def register_add(request: HttpRequest, key: str) -> HttpResponse:
     listed = [line.person.pk for line in register_of(meeting, timezone.now()).lines]
     form = AlsoHereForm(request.POST, listed=listed)
     if not form.is_valid():
-        return _not_marked(
-            request, meeting, _("Choose somebody from the list who is not on the register yet.")
-        )
+        return _not_marked(request, meeting, _("Choose somebody from the list who is not on the register yet."))
     found: Person = form.cleaned_data["person"]
     try:
         mark_presence(meeting, found, Presence.PRESENT, by=person_of(request), now=timezone.now())
@@ -90,9 +82,7 @@ def _not_marked(request: HttpRequest, meeting: Meeting, sentence: str) -> HttpRe
 
 def _closed(meeting: Meeting) -> str:
     if meeting.cancelled_at is not None:
-        return _(
-            "This meeting is cancelled: nobody can be marked. Restore it first if it takes place after all."
-        )
+        return _("This meeting is cancelled: nobody can be marked. Restore it first if it takes place after all.")
     return _("The register opens on the day of the meeting: nobody can be marked before.")
 
 

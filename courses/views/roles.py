@@ -44,9 +44,7 @@ def role_end(request: HttpRequest, pk: int) -> HttpResponse:
     try:
         end_role(grant, today=today)
     except LastOrganiser:
-        messages.error(
-            request, _("Nobody else is an organiser: give somebody that role before you end this one.")
-        )
+        messages.error(request, _("Nobody else is an organiser: give somebody that role before you end this one."))
     else:
         messages.success(request, _("%(name)s is no longer %(role)s.") % words)
     return redirect("courses:person", grant.person.uuid)

@@ -27,7 +27,5 @@ def school_edit(request: HttpRequest) -> HttpResponse:
         messages.success(request, _("What the school says of itself is saved."))
         return redirect("courses:school_edit")
     context = {"form": form, "title": _("The school"), "back_url": reverse("courses:home")}
-    note = _(
-        "Public address, time zone and language are set where the site runs, in .var/settings.env."
-    )
+    note = _("Public address, time zone and language are set where the site runs, in .var/settings.env.")
     return render(request, "courses/form.html", {**context, "intro": note})

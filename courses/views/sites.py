@@ -62,9 +62,7 @@ def _form_page(
     request: HttpRequest, row: Site, place: LocalityForm, known: KnownLocalityForm | None, **context: Any
 ) -> HttpResponse:
     form = SiteForm(request.POST or None, instance=row)
-    if request.method == "POST" and all(
-        [place.is_valid(), form.is_valid(), known is None or known.is_valid()]
-    ):
+    if request.method == "POST" and all([place.is_valid(), form.is_valid(), known is None or known.is_valid()]):
         try:
             kept = keep_site(form.save(commit=False), place.save(commit=False))
         except LocalityHasSite:

@@ -52,7 +52,9 @@ def settle(specimen: Specimen) -> Specimen:
 
 def _facts(row: Determination) -> DeterminationFacts:
     return DeterminationFacts(
-        determiner=f"user {row.determiner_id}" if row.determiner_id else f"outsider {row.link.email.lower()}"
+        determiner=f"user {row.determiner_id}"
+        if row.determiner_id
+        else f"outsider {row.link.email.lower()}"
         if row.link
         else "nobody",
         said=row.said,

@@ -42,7 +42,9 @@ def bank_counts() -> list[BankCount]:
         .order_by("species__name")
     )
     return [
-        BankCount(row["species__key"] or "", row["species__name"] or "", row["teaching"], row["assessment"], row["waiting"])
+        BankCount(
+            row["species__key"] or "", row["species__name"] or "", row["teaching"], row["assessment"], row["waiting"]
+        )
         for row in rows
     ]
 

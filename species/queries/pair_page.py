@@ -116,9 +116,7 @@ def _ranks(pair: Pair, combination: Combination) -> dict[str, Relation]:
     for row in rows.select_related("state__character"):
         score = Score(row.state.key, Frequency(row.frequency), frozenset(Stage(s) for s in row.stages))
         scores[row.species_id][row.state.character.key].append(score)
-    ranked = ranked_characters(
-        _characters(), scores[pair.gathered_id], scores[pair.mistaken_id], combination
-    )
+    ranked = ranked_characters(_characters(), scores[pair.gathered_id], scores[pair.mistaken_id], combination)
     return {each.character: each.relation for each in ranked}
 
 
@@ -169,7 +167,17 @@ def danger_order(danger: str) -> int:
 def month_names() -> list[tuple[int, str]]:
     """The months for choosing one."""
     names = [
-        _("January"), _("February"), _("March"), _("April"), _("May"), _("June"), _("July"), _("August"),
-        _("September"), _("October"), _("November"), _("December"),
+        _("January"),
+        _("February"),
+        _("March"),
+        _("April"),
+        _("May"),
+        _("June"),
+        _("July"),
+        _("August"),
+        _("September"),
+        _("October"),
+        _("November"),
+        _("December"),
     ]
     return list(enumerate(names, start=1))

@@ -6,15 +6,9 @@ from django.utils.translation import gettext_lazy
 from species.rules.tables.problems import Fault, Problem
 
 SENTENCES = {
-    Fault.FILE_MISSING: gettext_lazy(
-        "the file is missing; every table has to be there, if only with its header."
-    ),
-    Fault.NOT_TEXT: gettext_lazy(
-        "this is not UTF-8 text; save the file as CSV with the character set UTF-8."
-    ),
-    Fault.NOT_A_TABLE: gettext_lazy(
-        "the file cannot be read as a table ({reason}); look for a missing quote."
-    ),
+    Fault.FILE_MISSING: gettext_lazy("the file is missing; every table has to be there, if only with its header."),
+    Fault.NOT_TEXT: gettext_lazy("this is not UTF-8 text; save the file as CSV with the character set UTF-8."),
+    Fault.NOT_A_TABLE: gettext_lazy("the file cannot be read as a table ({reason}); look for a missing quote."),
     Fault.COLUMN_MISSING: gettext_lazy("this column is missing; the columns are {columns}."),
     Fault.COLUMN_UNKNOWN: gettext_lazy("no such column belongs here{nearest_in_words}."),
     Fault.TOO_MANY_CELLS: gettext_lazy(
@@ -34,8 +28,7 @@ SENTENCES = {
     Fault.UNKNOWN_KEY: gettext_lazy("no {what} has the key '{value}'{nearest_in_words}."),
     Fault.TWICE: gettext_lazy("'{value}' stands here a second time (first in {first}); keep one of the two."),
     Fault.NAME_OF_TWO: gettext_lazy(
-        "'{value}' already names {other} (in {first}); a name must mean one species, or answers cannot be "
-        "marked."
+        "'{value}' already names {other} (in {first}); a name must mean one species, or answers cannot be marked."
     ),
     Fault.SAME_SPECIES: gettext_lazy("'{value}' stands on both sides; a pair has two species."),
     Fault.UPSIDE_DOWN: gettext_lazy("the height runs from {low} to {high}; the larger number comes second."),
@@ -44,19 +37,13 @@ SENTENCES = {
         "these two stages share no month in showing.csv, so they are never confused; take out the row or "
         "mend the months."
     ),
-    Fault.NOT_GATHERED_THEN: gettext_lazy(
-        "the stage {value} shows in none of the months in which it is gathered."
-    ),
+    Fault.NOT_GATHERED_THEN: gettext_lazy("the stage {value} shows in none of the months in which it is gathered."),
     Fault.POISON_GATHERED: gettext_lazy("{species} is {value}; no part of it can be gathered."),
     Fault.NO_HAZARD: gettext_lazy("{species} is {value}, but hazards.csv says nothing of it."),
     Fault.TOO_MILD: gettext_lazy("{species} is deadly, so the pair is dangerous, not {value}."),
     Fault.CORE_IS_SAFE: gettext_lazy("the pair is {value}; only dangerous pairs can be core."),
-    Fault.NOTHING_SHOWS: gettext_lazy(
-        "'{value}' has no line in showing.csv, so it would never be in season."
-    ),
-    Fault.OUTSIDE_CHARACTER: gettext_lazy(
-        "{character} cannot be seen at the stage {value} by characters.csv."
-    ),
+    Fault.NOTHING_SHOWS: gettext_lazy("'{value}' has no line in showing.csv, so it would never be in season."),
+    Fault.OUTSIDE_CHARACTER: gettext_lazy("{character} cannot be seen at the stage {value} by characters.csv."),
     Fault.ALWAYS_AND_MORE: gettext_lazy(
         "another state stands beside one that is always there (see {first}); make it usually, or give stages."
     ),

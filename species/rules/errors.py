@@ -48,9 +48,7 @@ def best_cut(gathered: Sequence[float], mistaken: Sequence[float]) -> Cut:
         raise ValueError("Both species must be measured.")
     first, second = sorted(gathered), sorted(mistaken)
     below = [(0, 0)]
-    below += [
-        (bisect_right(first, value), bisect_right(second, value)) for value in sorted({*first, *second})
-    ]
+    below += [(bisect_right(first, value), bisect_right(second, value)) for value in sorted({*first, *second})]
     youden = max(abs(a / len(first) - b / len(second)) for a, b in below)
     errors = min(min(len(first) - a + b, a + len(second) - b) for a, b in below)
     return Cut(youden, errors)

@@ -63,9 +63,7 @@ class RankedCharacter:
     separation: Separation
 
 
-def separation_of(
-    gathered: Mapping[str, float], mistaken: Mapping[str, float], tolerance: float = 0.0
-) -> Separation:
+def separation_of(gathered: Mapping[str, float], mistaken: Mapping[str, float], tolerance: float = 0.0) -> Separation:
     """Compare two distributions over states, each given as non-negative amounts with a positive sum.
 
     A state counts as never shown by a species when its share there is at most `tolerance`.
@@ -91,8 +89,7 @@ def shares_of(amounts: Mapping[str, float]) -> dict[str, float]:
 def weights_at(scores: Iterable[Score], stages: frozenset[Stage]) -> dict[str, float]:
     """The weight of each state that a species shows at these stages, the larger of two frequencies."""
     return {
-        state: max(WEIGHTS[each] for each in frequencies)
-        for state, frequencies in states_at(scores, stages).items()
+        state: max(WEIGHTS[each] for each in frequencies) for state, frequencies in states_at(scores, stages).items()
     }
 
 
@@ -107,9 +104,7 @@ def ranked_characters(
     for each in characters:
         wanted, double = gathered.get(each.key, ()), mistaken.get(each.key, ())
         if _is_readable_on_both(each, wanted, double, combination):
-            figures = separation_of(
-                weights_at(wanted, combination.stages), weights_at(double, combination.stages)
-            )
+            figures = separation_of(weights_at(wanted, combination.stages), weights_at(double, combination.stages))
             what = relation(each, gathered, mistaken, combination)
             rank = (each.not_relied_on, -figures.proof_share, -figures.total_variation)
             found.append((rank, RankedCharacter(each.key, what, figures)))

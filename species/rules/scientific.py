@@ -71,9 +71,7 @@ class _Reader:
         text = " ".join(self.kept)
         if text.startswith("× "):  # the sign of a hybrid genus stands close to it
             text = "×" + text[2:]
-        return ScientificName(
-            text, self.genus, self.rank, " ".join(self.authors), self.qualifier, self.is_hybrid
-        )
+        return ScientificName(text, self.genus, self.rank, " ".join(self.authors), self.qualifier, self.is_hybrid)
 
     def _take(self, word: str, following: str) -> None:
         if word in _HYBRID_SIGNS and following:

@@ -90,14 +90,11 @@ def is_readable(character: TableCharacter, scores: Iterable[Score], stage: Stage
     return stage in character.stages and bool(states_at(scores, frozenset({stage})))
 
 
-def relation(
-    character: TableCharacter, gathered: Scores, mistaken: Scores, combination: Combination
-) -> Relation:
+def relation(character: TableCharacter, gathered: Scores, mistaken: Scores, combination: Combination) -> Relation:
     """What one character says about two species at one combination of stages."""
     wanted, double = gathered.get(character.key, ()), mistaken.get(character.key, ())
     if not (
-        is_readable(character, wanted, combination.gathered)
-        and is_readable(character, double, combination.mistaken)
+        is_readable(character, wanted, combination.gathered) and is_readable(character, double, combination.mistaken)
     ):
         return Relation.UNKNOWN
     first, second = states_at(wanted, combination.stages), states_at(double, combination.stages)
@@ -132,8 +129,7 @@ def combinations_in_month(
     return tuple(
         each
         for each in combinations
-        if month in gathered.get(each.gathered, frozenset())
-        and month in mistaken.get(each.mistaken, frozenset())
+        if month in gathered.get(each.gathered, frozenset()) and month in mistaken.get(each.mistaken, frozenset())
     )
 
 

@@ -56,9 +56,7 @@ def taught_separators(
     taught = {
         each.character
         for each in listed
-        if each.holds_for(comparison.combination)
-        and not each.needs_digging
-        and each.trust != Trust.NOT_TO_BE_RELIED_ON
+        if each.holds_for(comparison.combination) and not each.needs_digging and each.trust != Trust.NOT_TO_BE_RELIED_ON
     }
     return tuple(key for key in above_ground(comparison.separates, characters) if key in taught)
 
@@ -73,9 +71,7 @@ def required_mistaken_stages(
 
 def stages_gathered(parts: Iterable[GatheredPart], calendar: Calendar) -> frozenset[Stage]:
     """The stages in which some part is gathered and which show in a month of its gathering."""
-    return frozenset(
-        stage for part in parts for stage in part.stages if part.months & calendar.get(stage, frozenset())
-    )
+    return frozenset(stage for part in parts for stage in part.stages if part.months & calendar.get(stage, frozenset()))
 
 
 def fair_gathered_stages(
@@ -88,9 +84,7 @@ def fair_gathered_stages(
 
     An empty answer means that the gathered species can only be asked for by name under this pair.
     """
-    return tuple(
-        stage for stage in Stage if stage in gathered_in and _is_fair(stage, comparisons, characters, listed)
-    )
+    return tuple(stage for stage in Stage if stage in gathered_in and _is_fair(stage, comparisons, characters, listed))
 
 
 def _is_fair(
@@ -102,9 +96,7 @@ def _is_fair(
     of_stage = [each for each in comparisons if each.combination.gathered == stage]
     told_apart = [bool(taught_separators(each, characters, listed)) for each in of_stage]
     in_doubt = [_puts_in_doubt(each.combination) for each in of_stage]
-    return any(told_apart) and all(
-        told or not doubt for told, doubt in zip(told_apart, in_doubt, strict=True)
-    )
+    return any(told_apart) and all(told or not doubt for told, doubt in zip(told_apart, in_doubt, strict=True))
 
 
 def _puts_in_doubt(combination: Combination) -> bool:

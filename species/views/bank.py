@@ -59,7 +59,12 @@ def to_name(request: HttpRequest) -> HttpResponse:
         if form.is_valid():
             said = form.cleaned_data
             determine(
-                found, said=said["said"], species=said["species"], characters=said["characters"], now=timezone.now(), by=user
+                found,
+                said=said["said"],
+                species=said["species"],
+                characters=said["characters"],
+                now=timezone.now(),
+                by=user,
             )
             messages.success(request, _("Recorded. Here is the next one."))
             return redirect("species:to_name")
@@ -74,7 +79,11 @@ def _naming_page(
     photos = [p for p in found.photos.all() if p.renditions.all()] if found else []
     pictures = [(picture_of(photo, blind=True), photo.key) for photo in photos]
     context = {
-        "specimen": found, "pictures": pictures, "form": form, "link": link, "species": species_matching(""),
+        "specimen": found,
+        "pictures": pictures,
+        "form": form,
+        "link": link,
+        "species": species_matching(""),
     }
     return render(request, "species/to_name.html", context, status=422 if form.is_bound else 200)
 
@@ -92,7 +101,12 @@ def name_by_link(request: HttpRequest, link_key: str) -> HttpResponse:
         if asked is not None and form.is_valid():
             said = form.cleaned_data
             determine(
-                asked, said=said["said"], species=said["species"], characters=said["characters"], now=timezone.now(), link=link
+                asked,
+                said=said["said"],
+                species=said["species"],
+                characters=said["characters"],
+                now=timezone.now(),
+                link=link,
             )
             messages.success(request, _("Thank you, it is recorded."))
             return redirect("species:name_by_link", link_key)

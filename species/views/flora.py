@@ -30,7 +30,9 @@ def species(request: HttpRequest, key: str) -> HttpResponse:
 def pairs(request: HttpRequest) -> HttpResponse:
     """All pairs, the dangerous ones first."""
     rows = Pair.objects.with_both_species().prefetch_related("gathered__common_names", "mistaken__common_names")
-    return render(request, "species/pairs.html", {"pairs": sorted(rows, key=lambda p: (danger_order(p.danger), p.order))})
+    return render(
+        request, "species/pairs.html", {"pairs": sorted(rows, key=lambda p: (danger_order(p.danger), p.order))}
+    )
 
 
 @require_safe

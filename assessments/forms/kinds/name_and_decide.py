@@ -100,12 +100,9 @@ class NameAndDecide(forms.Form):
         near = nearest_names(said, self.flora.texts)
         if near:
             return _(
-                "No plant in the list is called “%(said)s”. Did you mean %(near)s? "
-                "If not, choose “another plant”."
+                "No plant in the list is called “%(said)s”. Did you mean %(near)s? If not, choose “another plant”."
             ) % {"said": said, "near": ", ".join(near)}
-        return _("No plant in the list is called “%(said)s”. Choose “another plant” to keep the name.") % {
-            "said": said
-        }
+        return _("No plant in the list is called “%(said)s”. Choose “another plant” to keep the name.") % {"said": said}
 
     @property
     def given(self) -> dict[str, Any]:

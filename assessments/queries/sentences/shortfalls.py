@@ -28,11 +28,14 @@ def shortage_sentence(shortage: Shortage, flora: Flora) -> str:
     """One condition that cannot be met: what it asks for, and what can be had."""
     figures = {"asked": shortage.asked, "available": shortage.available}
     if shortage.name == LENGTH:
-        return ngettext(
-            "The bank fills %(available)s of %(asked)s question: set a shorter paper, or add specimens.",
-            "The bank fills %(available)s of %(asked)s questions: set a shorter paper, or add specimens.",
-            shortage.asked,
-        ) % figures
+        return (
+            ngettext(
+                "The bank fills %(available)s of %(asked)s question: set a shorter paper, or add specimens.",
+                "The bank fills %(available)s of %(asked)s questions: set a shorter paper, or add specimens.",
+                shortage.asked,
+            )
+            % figures
+        )
     if shortage.name == DANGEROUS_SHARE:
         return (
             _(
@@ -41,9 +44,10 @@ def shortage_sentence(shortage: Shortage, flora: Flora) -> str:
             )
             % figures
         )
-    return capfirst(_("%(what)s: %(asked)s asked for, %(available)s left in the bank.") % {
-        "what": _what(shortage.name, flora), **figures
-    })
+    return capfirst(
+        _("%(what)s: %(asked)s asked for, %(available)s left in the bank.")
+        % {"what": _what(shortage.name, flora), **figures}
+    )
 
 
 def _what(name: str, flora: Flora) -> str:

@@ -9,8 +9,19 @@ from django.utils.translation import gettext_lazy as _
 from species.models.flora import STAGE_WORDS
 
 SMALL_NUMBERS = [
-    _("no"), _("one"), _("two"), _("three"), _("four"), _("five"), _("six"), _("seven"), _("eight"),
-    _("nine"), _("ten"), _("eleven"), _("twelve"),
+    _("no"),
+    _("one"),
+    _("two"),
+    _("three"),
+    _("four"),
+    _("five"),
+    _("six"),
+    _("seven"),
+    _("eight"),
+    _("nine"),
+    _("ten"),
+    _("eleven"),
+    _("twelve"),
 ]
 STAGES = dict(STAGE_WORDS)
 

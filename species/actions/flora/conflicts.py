@@ -22,9 +22,9 @@ def stored_otherwise(flora: Flora) -> tuple[Problem, ...]:
             )  # fmt: skip
     pairs = {
         (gathered, mistaken): key
-        for gathered, mistaken, key in Pair.objects.exclude(
-            key__in=_keys(flora.lookalikes.pairs)
-        ).values_list("gathered__key", "mistaken__key", "key")
+        for gathered, mistaken, key in Pair.objects.exclude(key__in=_keys(flora.lookalikes.pairs)).values_list(
+            "gathered__key", "mistaken__key", "key"
+        )
     }
     for pair in flora.lookalikes.pairs:
         sides = (pair.gathered, pair.mistaken)

@@ -50,13 +50,26 @@ def _features(flowering: bool) -> tuple[str, ...]:
 
 def _characters(individual: Individual) -> dict[str, str]:
     states = {
-        "growth_form": "herb", "leaf_emergence": "single_stalked", "leaf_division": "undivided",
-        "blade_shape": "elliptic", "leaf_base": "tapering", "leaf_margin": "entire", "venation": "parallel",
-        "leaf_spots": "none", "leaf_hairs": "hairless", "leaf_arrangement": "basal", "leaf_stalk": "stalked",
+        "growth_form": "herb",
+        "leaf_emergence": "single_stalked",
+        "leaf_division": "undivided",
+        "blade_shape": "elliptic",
+        "leaf_base": "tapering",
+        "leaf_margin": "entire",
+        "venation": "parallel",
+        "leaf_spots": "none",
+        "leaf_hairs": "hairless",
+        "leaf_arrangement": "basal",
+        "leaf_stalk": "stalked",
     }
     if individual.stage == "flower":
-        states |= {"inflorescence": "simple_umbel", "flower_colour": "white", "petals": "6", "stem_hairs": "hairless",
-                   "flowers_leafless": "no"}
+        states |= {
+            "inflorescence": "simple_umbel",
+            "flower_colour": "white",
+            "petals": "6",
+            "stem_hairs": "hairless",
+            "flowers_leafless": "no",
+        }
     return states
 
 
@@ -108,8 +121,14 @@ def _flower_stem(sheet: Sheet, individual: Individual, x: float) -> Point:
     tall = individual.between(25, 29) * individual.size * UNIT
     lean = individual.between(-0.1, 0.1)
     joint = (x + tall * lean, -tall)
-    draw_stem(sheet, bow((x, 4.0), joint, tall * individual.between(-0.05, 0.05)), taper(13, 9), individual.green_stem,
-              foot="#DDE3B4", ridges=1)
+    draw_stem(
+        sheet,
+        bow((x, 4.0), joint, tall * individual.between(-0.05, 0.05)),
+        taper(13, 9),
+        individual.green_stem,
+        foot="#DDE3B4",
+        ridges=1,
+    )
     return joint
 
 
@@ -118,8 +137,17 @@ def _umbel(sheet: Sheet, individual: Individual, joint: Point) -> None:
     for turn in (individual.between(105, 140), individual.between(20, 60)):
         a = radians(turn)
         tip = (joint[0] + cos(a) * 46, joint[1] + sin(a) * 40)
-        sheet.shape([joint, (joint[0] + cos(a - 0.5) * 24, joint[1] + sin(a - 0.5) * 24), tip,
-                     (joint[0] + cos(a + 0.5) * 22, joint[1] + sin(a + 0.5) * 22)], "#EADFBE", INK, 1.1)
+        sheet.shape(
+            [
+                joint,
+                (joint[0] + cos(a - 0.5) * 24, joint[1] + sin(a - 0.5) * 24),
+                tip,
+                (joint[0] + cos(a + 0.5) * 22, joint[1] + sin(a + 0.5) * 22),
+            ],
+            "#EADFBE",
+            INK,
+            1.1,
+        )
     count = individual.count(8, 14)
     reach = individual.between(84, 104)
     ends = []
@@ -133,12 +161,31 @@ def _umbel(sheet: Sheet, individual: Individual, joint: Point) -> None:
     ends.sort(key=lambda e: (e[0] - joint[0]) ** 2 + (e[1] - joint[1]) ** 2, reverse=True)
     for ex, ey, angle in ends:
         far = min(1.0, ((ex - joint[0]) ** 2 + (ey - joint[1]) ** 2) ** 0.5 / reach)
-        star(sheet, individual, (ex, ey), individual.between(35, 41), 6, "#FDFCF6", 1 - 0.5 * far,
-             angle * 57.3, "#7FA860")
+        star(
+            sheet,
+            individual,
+            (ex, ey),
+            individual.between(35, 41),
+            6,
+            "#FDFCF6",
+            1 - 0.5 * far,
+            angle * 57.3,
+            "#7FA860",
+        )
 
 
 def _enlarged_flower(inset: Sheet, individual: Individual) -> None:
     inset.line([(8.0, 104.0), (4.0, 50.0), (0.0, 6.0)], INK, 12)
     inset.line([(8.0, 104.0), (4.0, 50.0), (0.0, 6.0)], "#A9C583", 8.5)
-    star(inset, individual, (0.0, -4.0), 84, 6, "#FDFCF6", individual.between(0.7, 0.95), individual.between(60, 120),
-         "#7FA860", ink=2.2)
+    star(
+        inset,
+        individual,
+        (0.0, -4.0),
+        84,
+        6,
+        "#FDFCF6",
+        individual.between(0.7, 0.95),
+        individual.between(60, 120),
+        "#7FA860",
+        ink=2.2,
+    )

@@ -43,8 +43,10 @@ def draw(individual: Individual) -> Drawing:
     headings = fan(individual, leaves, individual.between(13, 17) if flowering else individual.between(8, 15))
     gap = individual.between(34, 48)
     for heading in headings:
-        foot = (heading / 15 * gap + (30 if flowering and heading > 0 else -20 if flowering else 0),
-                individual.between(1, 7))
+        foot = (
+            heading / 15 * gap + (30 if flowering and heading > 0 else -20 if flowering else 0),
+            individual.between(1, 7),
+        )
         feet.append(foot[0])
         anchor = _leaf(sheet, individual, habit, foot, heading)
     club = _hood(sheet, individual, habit) if flowering else (0.0, 0.0)
@@ -64,22 +66,38 @@ def _features(habit: Habit, flowering: bool) -> tuple[str, ...]:
     shape = "arrow-shaped blades" if habit.lobed else "oval blades without lobes"
     spots = "dark blotches" if habit.spotted else "no blotches"
     hood = ("a club in a pale hood",) if flowering else ()
-    return (shape, "side veins that join one vein running right round inside the edge", spots,
-            "each leaf alone on a fleshy stalk from the soil", *hood)
+    return (
+        shape,
+        "side veins that join one vein running right round inside the edge",
+        spots,
+        "each leaf alone on a fleshy stalk from the soil",
+        *hood,
+    )
 
 
 def _characters(individual: Individual, habit: Habit) -> dict[str, str]:
     base = "arrow_sharp_back" if habit.back else "arrow_blunt_out"
     states = {
-        "growth_form": "herb", "leaf_emergence": "single_stalked", "leaf_division": "undivided",
-        "blade_shape": "arrow" if habit.lobed else "elliptic", "leaf_base": base if habit.lobed else "tapering",
-        "leaf_margin": "wavy" if habit.waved > 0.02 else "entire", "venation": "netted_rim_vein",
-        "leaf_spots": "dark_blotches" if habit.spotted else "none", "leaf_hairs": "hairless",
-        "leaf_arrangement": "basal", "leaf_stalk": "stalked", "petiole_sheath": "sheath",
+        "growth_form": "herb",
+        "leaf_emergence": "single_stalked",
+        "leaf_division": "undivided",
+        "blade_shape": "arrow" if habit.lobed else "elliptic",
+        "leaf_base": base if habit.lobed else "tapering",
+        "leaf_margin": "wavy" if habit.waved > 0.02 else "entire",
+        "venation": "netted_rim_vein",
+        "leaf_spots": "dark_blotches" if habit.spotted else "none",
+        "leaf_hairs": "hairless",
+        "leaf_arrangement": "basal",
+        "leaf_stalk": "stalked",
+        "petiole_sheath": "sheath",
     }
     if individual.stage == "flower":
-        states |= {"inflorescence": "spadix", "flower_colour": "yellow" if habit.yellow else "brown_purple",
-                   "petals": "none", "flowers_leafless": "no"}
+        states |= {
+            "inflorescence": "spadix",
+            "flower_colour": "yellow" if habit.yellow else "brown_purple",
+            "petals": "none",
+            "flowers_leafless": "no",
+        }
     return states
 
 
@@ -91,17 +109,30 @@ def _leaf(sheet: Sheet, individual: Individual, habit: Habit, foot: Point, headi
     stalk *= individual.between(0.6, 0.85) if individual.stage == "flower" else 1.0
     lean = radians(heading * 0.8)
     end = (foot[0] + sin(lean) * stalk, foot[1] - cos(lean) * stalk)
-    draw_stem(sheet, bow(foot, end, -0.05 * heading / 15 * stalk, 10), taper(16, 11), individual.green_stem,
-              foot="#E6E4C6")
+    draw_stem(
+        sheet, bow(foot, end, -0.05 * heading / 15 * stalk, 10), taper(16, 11), individual.green_stem, foot="#E6E4C6"
+    )
     side = 1 if heading > 0 else -1
-    pose = Pose(end, heading + individual.between(-14, 8) * side, long,
-                side * individual.between(5, 30 if habit.lobed else 45),
-                individual.between(-0.45, 0.45), individual.between(-0.45, 0.45), late=1.5)
+    pose = Pose(
+        end,
+        heading + individual.between(-14, 8) * side,
+        long,
+        side * individual.between(5, 30 if habit.lobed else 45),
+        individual.between(-0.45, 0.45),
+        individual.between(-0.45, 0.45),
+        late=1.5,
+    )
     if habit.lobed:
         return _arrow_blade(sheet, individual, habit, pose, long)
-    outline = profile(long, long / individual.between(2.0, 3.2), individual.between(0.98, 1.2),
-                      individual.between(0.95, 1.2),
-                      individual.lopsided, wave=habit.waved, foot=11)
+    outline = profile(
+        long,
+        long / individual.between(2.0, 3.2),
+        individual.between(0.98, 1.2),
+        individual.between(0.95, 1.2),
+        individual.lopsided,
+        wave=habit.waved,
+        foot=11,
+    )
     return _lay(sheet, individual, habit, outline, pose, [])
 
 
@@ -119,8 +150,9 @@ def _lay(sheet: Sheet, individual: Individual, habit: Habit, outline: Outline, p
     inset = 0.07 * wide
     side_veins = pinnate(outline, individual.count(6, 9), 55, 0.9, inset=inset, start=0.02)
     net = cross_net(side_veins, 3)
-    draw_blade(sheet, outline, pose, look_of(individual, pale_veins=True), [*net, *side_veins, *more],
-               rim(outline, inset, 2.1))
+    draw_blade(
+        sheet, outline, pose, look_of(individual, pale_veins=True), [*net, *side_veins, *more], rim(outline, inset, 2.1)
+    )
     if habit.spotted:
         _spots(sheet, individual, outline, pose)
     return near_edge(outline, pose, 0.5)
@@ -151,8 +183,9 @@ def _hood(sheet: Sheet, individual: Individual, habit: Habit) -> Point:
     return throat[0], throat[1] - 9.0 * UNIT * scale
 
 
-def draw_hood(sheet: Sheet, individual: Individual, habit: Habit, foot: Point, tall: float, lean: float,
-              ink: float = 2.2) -> None:
+def draw_hood(
+    sheet: Sheet, individual: Individual, habit: Habit, foot: Point, tall: float, lean: float, ink: float = 2.2
+) -> None:
     """The hood with its bulging lower tube, narrow throat and open upper part, and the club standing in it."""
     side = 1 if individual.chance(0.5) else -1
     turn = radians(lean)
@@ -162,38 +195,85 @@ def draw_hood(sheet: Sheet, individual: Individual, habit: Habit, foot: Point, t
         return foot[0] + px * cos(turn) - py * sin(turn), foot[1] + px * sin(turn) + py * cos(turn)
 
     pale = individual.coloured("#CBD9A2")
-    back = [(-0.045, 0.27), (-0.15, 0.42), (-0.17, 0.6), (-0.11, 0.8), (0.01, 1.0), (0.1, 0.82), (0.155, 0.62),
-            (0.13, 0.42), (0.045, 0.27)]
-    inside = sheet.gradient(at(0, 0.3), at(0, 1.0), [(0, mix(pale, "#6E8350", 0.5), 1), (0.4, mix(pale, "#F2F2CF",
-        0.45), 1),
-                                                       (1, pale, 1)])
+    back = [
+        (-0.045, 0.27),
+        (-0.15, 0.42),
+        (-0.17, 0.6),
+        (-0.11, 0.8),
+        (0.01, 1.0),
+        (0.1, 0.82),
+        (0.155, 0.62),
+        (0.13, 0.42),
+        (0.045, 0.27),
+    ]
+    inside = sheet.gradient(
+        at(0, 0.3), at(0, 1.0), [(0, mix(pale, "#6E8350", 0.5), 1), (0.4, mix(pale, "#F2F2CF", 0.45), 1), (1, pale, 1)]
+    )
     sheet.shape([at(x, y) for x, y in back], inside, INK, ink)
-    sheet.path("".join(smooth([at(0.02 * k, 0.36), at(0.042 * k, 0.62), at(0.012 * k, 0.95)]) for k in (-2, -1, 1, 2)),
-               stroke=mix(pale, "#5A6B3C", 0.6), width=ink * 0.4, opacity=0.7)
+    sheet.path(
+        "".join(smooth([at(0.02 * k, 0.36), at(0.042 * k, 0.62), at(0.012 * k, 0.95)]) for k in (-2, -1, 1, 2)),
+        stroke=mix(pale, "#5A6B3C", 0.6),
+        width=ink * 0.4,
+        opacity=0.7,
+    )
     _club(sheet, individual, habit, at)
-    front = [(-0.048, 0.27), (-0.125, 0.4), (-0.172, 0.58), (-0.16, 0.66), (-0.11, 0.52), (-0.03, 0.4), (0.04, 0.34),
-             (0.105, 0.4), (0.15, 0.53), (0.158, 0.6), (0.15, 0.48), (0.1, 0.36), (0.048, 0.27)]
+    front = [
+        (-0.048, 0.27),
+        (-0.125, 0.4),
+        (-0.172, 0.58),
+        (-0.16, 0.66),
+        (-0.11, 0.52),
+        (-0.03, 0.4),
+        (0.04, 0.34),
+        (0.105, 0.4),
+        (0.15, 0.53),
+        (0.158, 0.6),
+        (0.15, 0.48),
+        (0.1, 0.36),
+        (0.048, 0.27),
+    ]
     sheet.shape([at(x, y) for x, y in front], mix(pale, "#93AD6C", 0.45), INK, ink)
     edge = [at(x, y) for x, y in front[3:10]]
     sheet.path(smooth(edge), stroke="#7A5068", width=ink * 2.2, opacity=0.55)
-    bulb = [(-0.02, -0.01), (-0.062, 0.07), (-0.066, 0.16), (-0.046, 0.27), (0.046, 0.27), (0.066, 0.16), (0.06, 0.07),
-            (0.02, -0.01)]
-    wash = sheet.gradient(at(-0.07, 0.1), at(0.07, 0.1), [(0, tint(pale, 0, 0.05), 1), (0.55, mix(pale, "#8CA868",
-        0.5), 1),
-                                                            (1, mix(pale, "#60804C", 0.7), 1)])
+    bulb = [
+        (-0.02, -0.01),
+        (-0.062, 0.07),
+        (-0.066, 0.16),
+        (-0.046, 0.27),
+        (0.046, 0.27),
+        (0.066, 0.16),
+        (0.06, 0.07),
+        (0.02, -0.01),
+    ]
+    wash = sheet.gradient(
+        at(-0.07, 0.1),
+        at(0.07, 0.1),
+        [(0, tint(pale, 0, 0.05), 1), (0.55, mix(pale, "#8CA868", 0.5), 1), (1, mix(pale, "#60804C", 0.7), 1)],
+    )
     sheet.shape([at(x, y) for x, y in bulb], wash, INK, ink)
-    sheet.path(smooth([at(0.046, 0.262), at(-0.01, 0.235), at(-0.03, 0.1), at(-0.012, 0.0)]), stroke=INK,
-               width=ink * 0.6)
+    sheet.path(
+        smooth([at(0.046, 0.262), at(-0.01, 0.235), at(-0.03, 0.1), at(-0.012, 0.0)]), stroke=INK, width=ink * 0.6
+    )
 
 
 def _club(sheet: Sheet, individual: Individual, habit: Habit, at: Callable[[float, float], Point]) -> None:
     colour = individual.coloured("#D9B84A" if habit.yellow else "#6B2D4A")
     tip = individual.between(0.7, 0.78)
-    profile_of = [(0.012, 0.28), (0.013, 0.42), (0.026, 0.5), (0.032, 0.58), (0.03, 0.68), (0.018, tip - 0.012),
-                  (0.0, tip)]
+    profile_of = [
+        (0.012, 0.28),
+        (0.013, 0.42),
+        (0.026, 0.5),
+        (0.032, 0.58),
+        (0.03, 0.68),
+        (0.018, tip - 0.012),
+        (0.0, tip),
+    ]
     points = [at(x, y) for x, y in profile_of] + [at(-x, y) for x, y in reversed(profile_of[:-1])]
-    wash = sheet.gradient(at(-0.035, 0.55), at(0.035, 0.55), [(0, tint(colour, 4, 0.17), 1), (0.5, colour, 1),
-                                                                (1, mix(colour, INK, 0.5), 1)])
+    wash = sheet.gradient(
+        at(-0.035, 0.55),
+        at(0.035, 0.55),
+        [(0, tint(colour, 4, 0.17), 1), (0.5, colour, 1), (1, mix(colour, INK, 0.5), 1)],
+    )
     sheet.shape(points, wash, INK, 2.0)
 
 
@@ -210,7 +290,11 @@ def _enlarged_feet(inset: Sheet, individual: Individual) -> None:
         draw_stem(inset, line, taper(30, 24), individual.green_stem, foot="#EFEBD3", ink=2.2)
         for flip, tall in ((-1, 24.0), (1, 38.0)):
             px = x + shift
-            scale = [(px - flip * 20, 70.0), (px - flip * 19, tall + 16), (px - flip * 4, tall - 4),
-                     (px + flip * 17, tall + 24),
-                     (px + flip * 20, 70.0)]
+            scale = [
+                (px - flip * 20, 70.0),
+                (px - flip * 19, tall + 16),
+                (px - flip * 4, tall - 4),
+                (px + flip * 17, tall + 24),
+                (px + flip * 20, 70.0),
+            ]
             inset.path(smooth(scale) + "Z", fill="#F3EEDC", stroke=INK, width=1.9, opacity=0.93)

@@ -40,8 +40,12 @@ def draw(individual: Individual) -> Drawing:
     flushed = form == "flushed-stem" or (typical and individual.chance(0.4))
     stem = mix(individual.green_stem, individual.coloured("#7A4A62"), individual.between(0.35, 0.6) if flushed else 0.0)
     downy = form == "downy" or (typical and individual.chance(0.25))
-    habit = Habit(UNITS[individual.stage], stem, "downy" if downy else "sparse",
-                  form == "pale-flowered" or (typical and individual.chance(0.06)))
+    habit = Habit(
+        UNITS[individual.stage],
+        stem,
+        "downy" if downy else "sparse",
+        form == "pale-flowered" or (typical and individual.chance(0.06)),
+    )
     whole = individual.stage == "leafy"
     if whole:
         _herb(sheet, individual, habit)
@@ -49,31 +53,48 @@ def draw(individual: Individual) -> Drawing:
         _spray(sheet, individual, habit)
     lens, second = sheet.layer(), sheet.layer()
     leaf_against_light(lens, individual, LeafDetail("edge", "entire", habit.hair, net=5))
-    {"leafy": _enlarged_stem, "flower": _enlarged_flower, "fruit": _enlarged_berries}[individual.stage](second,
-        individual, habit)
+    {"leafy": _enlarged_stem, "flower": _enlarged_flower, "fruit": _enlarged_berries}[individual.stage](
+        second, individual, habit
+    )
     insets = (Inset(lens, habit.anchor), Inset(second, habit.mark))
-    return Drawing(sheet, habit.unit, _characters(individual, habit), insets, ground=whole,
-                   features=_features(individual))
+    return Drawing(
+        sheet, habit.unit, _characters(individual, habit), insets, ground=whole, features=_features(individual)
+    )
 
 
 def _features(individual: Individual) -> tuple[str, ...]:
-    more = {"fruit": ("single shining black berries, each on a green star of five lobes",),
-            "flower": ("single hanging bells",)}
+    more = {
+        "fruit": ("single shining black berries, each on a green star of five lobes",),
+        "flower": ("single hanging bells",),
+    }
     return ("a soft round stem", "entire leaves, a large one beside a small one", *more.get(individual.stage, ()))
 
 
 def _characters(individual: Individual, habit: Habit) -> dict[str, str]:
     states = {
-        "growth_form": "herb", "leaf_division": "undivided", "blade_shape": "ovate", "leaf_base": "tapering",
-        "leaf_margin": "entire", "leaf_hairs": "soft_downy" if habit.hair == "downy" else "sparse",
-        "leaf_arrangement": "alternate", "stem_hairs": "downy", "stem_section": "round_smooth",
+        "growth_form": "herb",
+        "leaf_division": "undivided",
+        "blade_shape": "ovate",
+        "leaf_base": "tapering",
+        "leaf_margin": "entire",
+        "leaf_hairs": "soft_downy" if habit.hair == "downy" else "sparse",
+        "leaf_arrangement": "alternate",
+        "stem_hairs": "downy",
+        "stem_section": "round_smooth",
     }
     if individual.stage == "flower":
-        states |= {"inflorescence": "axillary_single", "petals": "bell",
-                   "flower_colour": "yellow_green" if habit.pale else "brown_purple"}
+        states |= {
+            "inflorescence": "axillary_single",
+            "petals": "bell",
+            "flower_colour": "yellow_green" if habit.pale else "brown_purple",
+        }
     if individual.stage == "fruit":
-        states |= {"fruit_type": "berry", "fruit_colour": "black", "fruit_calyx": "star_below",
-                   "fruit_position": "single"}
+        states |= {
+            "fruit_type": "berry",
+            "fruit_colour": "black",
+            "fruit_calyx": "star_below",
+            "fruit_position": "single",
+        }
     return states
 
 
@@ -98,14 +119,30 @@ def _herb(sheet: Sheet, individual: Individual, habit: Habit) -> None:
 def _spray(sheet: Sheet, individual: Individual, habit: Habit) -> None:
     """A cut branch that bends over."""
     side = 1 if individual.chance(0.5) else -1
-    _shoot(sheet, individual, habit, (0.0, 0.0), -side * individual.between(4, 12),
-           individual.between(19, 22) * individual.size * habit.unit, 3, 18,
-           side * individual.between(16, 34))
+    _shoot(
+        sheet,
+        individual,
+        habit,
+        (0.0, 0.0),
+        -side * individual.between(4, 12),
+        individual.between(19, 22) * individual.size * habit.unit,
+        3,
+        18,
+        side * individual.between(16, 34),
+    )
 
 
-def _shoot(sheet: Sheet, individual: Individual, habit: Habit, foot: Point, heading: float, long: float, joints: int,
-           width: float,
-           arch: float = 0.0) -> None:
+def _shoot(
+    sheet: Sheet,
+    individual: Individual,
+    habit: Habit,
+    foot: Point,
+    heading: float,
+    long: float,
+    joints: int,
+    width: float,
+    arch: float = 0.0,
+) -> None:
     """A branch with leaves in unequal pairs by turns to either side."""
     points: list[Point] = [foot]
     way = 1 if individual.chance(0.5) else -1
@@ -136,12 +173,19 @@ def _down(sheet: Sheet, individual: Individual, line: Points, start: float, end:
         hairs(sheet, edge, side, count * 2 // 3, 4.5, individual.rng, width=0.75, soft=True)
 
 
-def _pair(sheet: Sheet, individual: Individual, habit: Habit, place: Point, heading: float, side: int,
-          grow: float) -> None:
+def _pair(
+    sheet: Sheet, individual: Individual, habit: Habit, place: Point, heading: float, side: int, grow: float
+) -> None:
     """A large leaf and one a third of its size beside it, on the same side."""
     _leaf(sheet, individual, habit, place, heading + side * individual.between(54, 74), grow)
-    _leaf(sheet, individual, habit, place, heading + side * individual.between(14, 32),
-          grow * individual.between(0.36, 0.46))
+    _leaf(
+        sheet,
+        individual,
+        habit,
+        place,
+        heading + side * individual.between(14, 32),
+        grow * individual.between(0.36, 0.46),
+    )
 
 
 def _young(sheet: Sheet, individual: Individual, habit: Habit, place: Point, heading: float) -> None:
@@ -152,17 +196,30 @@ def _young(sheet: Sheet, individual: Individual, habit: Habit, place: Point, hea
 def _leaf(sheet: Sheet, individual: Individual, habit: Habit, place: Point, heading: float, grow: float) -> None:
     long = individual.between(8.0, 10.5) * individual.size * habit.unit * grow
     wide = long / individual.between(1.7, 2.0)
-    outline = profile(long, wide, individual.between(0.82, 1.0), individual.between(1.1, 1.3), individual.lopsided,
-                      wave=individual.between(0.0, 0.02), foot=7)
+    outline = profile(
+        long,
+        wide,
+        individual.between(0.82, 1.0),
+        individual.between(1.1, 1.3),
+        individual.lopsided,
+        wave=individual.between(0.0, 0.02),
+        foot=7,
+    )
     stalk = 0.07 * long
     a = radians(heading)
     end = (place[0] + sin(a) * stalk, place[1] - cos(a) * stalk)
     sheet.line([place, end], INK, 8.4)
     sheet.line([place, end], individual.green_stem, 5.4)
     side = 1 if sin(a) > 0 else -1
-    pose = Pose(end, heading, long, side * individual.between(4, 36), individual.between(-0.4, 0.4),
-                individual.between(-0.45, 0.45),
-                individual.between(0.85, 1.0))
+    pose = Pose(
+        end,
+        heading,
+        long,
+        side * individual.between(4, 36),
+        individual.between(-0.4, 0.4),
+        individual.between(-0.45, 0.45),
+        individual.between(0.85, 1.0),
+    )
     small = long < 170
     side_veins = pinnate(outline, individual.count(5, 7) - 2 * small, 50, 0.92, width=1.1, start=0.06)
     net = side_veins if small else [*cross_net(side_veins, 1), *side_veins]

@@ -62,24 +62,32 @@ def _basal(individual: Individual, heading: float, lying: bool) -> Stance:
     side = 1 if heading > 0 else -1
     lean = heading * (1.1 if lying else 0.6)
     return Stance(
-        foot=(heading * 0.5, individual.between(0, 7)), heading=lean,
+        foot=(heading * 0.5, individual.between(0, 7)),
+        heading=lean,
         length=individual.between(13, 18.5) * grow * (0.88 if lying else 1.0),
         stalk=individual.between(6, 10) * (1 + 0.5 * individual.shade) * grow * (0.75 if lying else 1.0),
-        ratio=individual.between(2.2, 2.9), bend=side * individual.between(6, 22 + 0.9 * abs(lean)),
-        turn=individual.between(-0.45, 0.45), twist=individual.between(-0.5, 0.5),
-        narrow=individual.between(0.82, 1.0), veins=individual.count(6, 8),
+        ratio=individual.between(2.2, 2.9),
+        bend=side * individual.between(6, 22 + 0.9 * abs(lean)),
+        turn=individual.between(-0.45, 0.45),
+        twist=individual.between(-0.5, 0.5),
+        narrow=individual.between(0.82, 1.0),
+        veins=individual.count(6, 8),
     )
 
 
 def on_stem(individual: Individual, place: Point, side: int, height: float, unit: float) -> Stance:
     """A leaf of the stem; `height` from 0 at the foot to 1 at the top makes it shorter and more upright."""
     return Stance(
-        foot=place, heading=side * individual.between(36, 58) * (1 - 0.35 * height),
+        foot=place,
+        heading=side * individual.between(36, 58) * (1 - 0.35 * height),
         length=individual.between(13.5, 17.5) * individual.size * unit * (1 - 0.5 * height),
         stalk=individual.between(2.4, 3.6) * individual.size * unit * max(0.0, 1 - 1.5 * height),
-        ratio=individual.between(2.3, 2.9), bend=side * individual.between(8, 48),
-        turn=individual.between(-0.35, 0.35), twist=individual.between(-0.4, 0.4),
-        narrow=individual.between(0.85, 1.0), veins=individual.count(6, 8),
+        ratio=individual.between(2.3, 2.9),
+        bend=side * individual.between(8, 48),
+        turn=individual.between(-0.35, 0.35),
+        twist=individual.between(-0.4, 0.4),
+        narrow=individual.between(0.85, 1.0),
+        veins=individual.count(6, 8),
     )
 
 
@@ -89,20 +97,30 @@ def stem_joints(individual: Individual, count: int, first: float, last: float) -
     out = []
     for k in range(count):
         height = k / max(1, count - 1)
-        out.append((first + (last - first) * height + individual.between(-0.012, 0.012), side * (1 if k % 2 else -1),
-                    height))
+        out.append(
+            (first + (last - first) * height + individual.between(-0.012, 0.012), side * (1 if k % 2 else -1), height)
+        )
     return out
 
 
-def fringe(sheet: Sheet, individual: Individual, outline: Outline, pose: Pose, per_side: int, length: float,
-           soft: bool, width: float = 0.9) -> None:
+def fringe(
+    sheet: Sheet,
+    individual: Individual,
+    outline: Outline,
+    pose: Pose,
+    per_side: int,
+    length: float,
+    soft: bool,
+    width: float = 0.9,
+) -> None:
     """Hairs that stand off both edges of a blade."""
     for half, side in ((outline.left, 1), (outline.right, -1)):
         hairs(sheet, pose.line(half, side), side, per_side, length, individual.rng, width=width, soft=soft, lean=0.5)
 
 
-def face_hairs(sheet: Sheet, individual: Individual, outline: Outline, pose: Pose, count: int, length: float,
-               bulbs: bool) -> None:
+def face_hairs(
+    sheet: Sheet, individual: Individual, outline: Outline, pose: Pose, count: int, length: float, bulbs: bool
+) -> None:
     """Hairs on the face of a blade: short strokes, with a pale bulb at the foot of each when they are bristles."""
     strokes, feet = [], []
     for _ in range(count):
@@ -118,8 +136,15 @@ def face_hairs(sheet: Sheet, individual: Individual, outline: Outline, pose: Pos
     sheet.path("".join(strokes), stroke="#3A3D30", width=0.8, opacity=0.8)
 
 
-def stem_hairs(sheet: Sheet, individual: Individual, edges: tuple[list[Point], list[Point]], count: int,
-               length: float, soft: bool, width: float) -> None:
+def stem_hairs(
+    sheet: Sheet,
+    individual: Individual,
+    edges: tuple[list[Point], list[Point]],
+    count: int,
+    length: float,
+    soft: bool,
+    width: float,
+) -> None:
     """Hairs off both edges of a stem, and on its face for bristles."""
     for edge, side in zip(edges, (1, -1), strict=True):
         hairs(sheet, edge, side, count, length, individual.rng, width=width, soft=soft)

@@ -52,8 +52,12 @@ PLATES: dict[str, ModuleType] = {
 }
 
 STAGE_WORDS = {
-    "seedling": "as a seedling", "rosette": "with its leaves from the ground", "leafy": "in leaf",
-    "flower": "in flower", "fruit": "in fruit", "dormant": "in its resting season",
+    "seedling": "as a seedling",
+    "rosette": "with its leaves from the ground",
+    "leafy": "in leaf",
+    "flower": "in flower",
+    "fruit": "in fruit",
+    "dormant": "in its resting season",
 }
 COUNTS = ("no", "one", "two", "three", "four")
 

@@ -44,9 +44,17 @@ def _features(fruiting: bool) -> tuple[str, ...]:
 
 def _characters(fruiting: bool) -> dict[str, str]:
     states = {
-        "growth_form": "herb", "leaf_emergence": "tuft_stalkless", "leaf_division": "undivided",
-        "blade_shape": "lanceolate", "leaf_base": "sheathing", "leaf_margin": "entire", "venation": "parallel",
-        "leaf_spots": "none", "leaf_hairs": "hairless", "leaf_arrangement": "basal", "leaf_stalk": "stalkless",
+        "growth_form": "herb",
+        "leaf_emergence": "tuft_stalkless",
+        "leaf_division": "undivided",
+        "blade_shape": "lanceolate",
+        "leaf_base": "sheathing",
+        "leaf_margin": "entire",
+        "venation": "parallel",
+        "leaf_spots": "none",
+        "leaf_hairs": "hairless",
+        "leaf_arrangement": "basal",
+        "leaf_stalk": "stalkless",
     }
     if fruiting:
         states |= {"fruit_type": "capsule", "fruit_position": "among_leaves"}
@@ -55,8 +63,9 @@ def _characters(fruiting: bool) -> dict[str, str]:
 
 def _tuft(sheet: Sheet, individual: Individual, x: float, leaves: int, fruiting: bool) -> Point:
     """Leaves from one point: the inner ones first, each outer one wrapped round those before it."""
-    headings = sorted(fan(individual, leaves, individual.between(19, 24) if fruiting else individual.between(12, 20)),
-                      key=abs)
+    headings = sorted(
+        fan(individual, leaves, individual.between(19, 24) if fruiting else individual.between(12, 20)), key=abs
+    )
     anchor = (x, -100.0)
     for k, heading in enumerate(headings):
         anchor = _leaf(sheet, individual, x, heading, 30 + 6 * k)
@@ -71,11 +80,25 @@ def _leaf(sheet: Sheet, individual: Individual, x: float, heading: float, foot: 
     long = individual.between(15, 22) * individual.size * young * UNIT
     narrow = individual.between(2.9, 3.6) if individual.form == "broad-leaved" else individual.between(3.4, 5.4)
     side = 1 if heading > 0 else -1
-    outline = profile(long, long / narrow, individual.between(0.75, 0.95), individual.between(1.1, 1.35),
-                      individual.lopsided, wave=individual.between(0, 0.03), foot=foot)
+    outline = profile(
+        long,
+        long / narrow,
+        individual.between(0.75, 0.95),
+        individual.between(1.1, 1.35),
+        individual.lopsided,
+        wave=individual.between(0, 0.03),
+        foot=foot,
+    )
     lean = heading * 0.35
-    pose = Pose((x + side * foot * 0.12, 5.0), lean, long, (heading - lean) + side * individual.between(6, 34),
-                individual.between(-0.4, 0.4), individual.between(-0.6, 0.6), late=individual.between(0.9, 1.5))
+    pose = Pose(
+        (x + side * foot * 0.12, 5.0),
+        lean,
+        long,
+        (heading - lean) + side * individual.between(6, 34),
+        individual.between(-0.4, 0.4),
+        individual.between(-0.6, 0.6),
+        late=individual.between(0.9, 1.5),
+    )
     draw_blade(sheet, outline, pose, look_of(individual, midrib=2.6), parallel(outline, individual.count(13, 21)))
     return near_edge(outline, pose)
 
@@ -84,10 +107,16 @@ def _capsule(sheet: Sheet, individual: Individual, x: float, y: float, scale: fl
     """A fat egg-shaped capsule with three seams, standing among the leaves; (x, y) is its foot."""
     tall, wide = individual.between(112, 140) * scale, individual.between(34, 40) * scale
     colour = individual.coloured("#86A868")
-    points = [(x + wide * sin(pi * t) ** 0.75 * s, y - tall * t) for s, run in ((1, range(10)), (-1, range(9, 0, -1)))
-              for t in [k / 9 for k in run]]
-    wash = sheet.glow((x - wide * 0.35, y - tall * 0.58), tall * 0.62,
-                      [(0, tint(colour, 0, 0.13), 1), (0.6, colour, 1), (1, mix(colour, "#3E5A38", 0.45), 1)])
+    points = [
+        (x + wide * sin(pi * t) ** 0.75 * s, y - tall * t)
+        for s, run in ((1, range(10)), (-1, range(9, 0, -1)))
+        for t in [k / 9 for k in run]
+    ]
+    wash = sheet.glow(
+        (x - wide * 0.35, y - tall * 0.58),
+        tall * 0.62,
+        [(0, tint(colour, 0, 0.13), 1), (0.6, colour, 1), (1, mix(colour, "#3E5A38", 0.45), 1)],
+    )
     sheet.shape(points, wash, INK, ink)
     seams = [[(x + wide * k * sin(pi * t) ** 0.75, y - tall * t) for t in (0.04, 0.3, 0.6, 0.96)] for k in (-0.3, 0.42)]
     sheet.path("".join(smooth(s) for s in seams), stroke=mix(colour, INK, 0.6), width=ink * 0.75)
@@ -104,16 +133,34 @@ def _enlarged_foot(inset: Sheet, individual: Individual, fruiting: bool) -> None
     for k, (lean, foot, mouth) in enumerate(((-6, 22, -46), (34, 30, -14), (-40, 38, 14))):
         lean *= side
         s = 1 if lean > 0 else -1
-        around = [(-s * foot, 70.0), (-s * foot * 0.96, mouth + 22.0), (-s * foot * 0.4, mouth + 2.0),
-                  (lean * 0.3 - s * 6, mouth - 26.0), (lean - s * 22, -80.0), (lean * 1.5 - s * 24, -120.0),
-                  (lean * 1.8 + s * 44, -120.0), (lean * 1.2 + s * 34, -60.0), (s * foot * 1.02, 10.0), (s * foot,
-                      70.0)]
-        wash = inset.gradient((-40, 0), (40, 0), [(0, tint(colour, 0, 0.07), 1), (1, tint(colour, 0, -0.06 - 0.02 * k),
-            1)])
+        around = [
+            (-s * foot, 70.0),
+            (-s * foot * 0.96, mouth + 22.0),
+            (-s * foot * 0.4, mouth + 2.0),
+            (lean * 0.3 - s * 6, mouth - 26.0),
+            (lean - s * 22, -80.0),
+            (lean * 1.5 - s * 24, -120.0),
+            (lean * 1.8 + s * 44, -120.0),
+            (lean * 1.2 + s * 34, -60.0),
+            (s * foot * 1.02, 10.0),
+            (s * foot, 70.0),
+        ]
+        wash = inset.gradient(
+            (-40, 0), (40, 0), [(0, tint(colour, 0, 0.07), 1), (1, tint(colour, 0, -0.06 - 0.02 * k), 1)]
+        )
         inset.path(smooth(around) + "Z", fill=wash)
         inset.path(smooth(around), stroke=INK, width=2.5)
-        veins = [smooth([(s * foot * f, 66.0), (s * foot * f * 1.05, 14.0), (lean * 1.2 + s * (10 + 26 * f), -60.0),
-                         (lean * 1.65 + s * (10 + 34 * f), -118.0)]) for f in (0.1, 0.4, 0.7)]
+        veins = [
+            smooth(
+                [
+                    (s * foot * f, 66.0),
+                    (s * foot * f * 1.05, 14.0),
+                    (lean * 1.2 + s * (10 + 26 * f), -60.0),
+                    (lean * 1.65 + s * (10 + 34 * f), -118.0),
+                ]
+            )
+            for f in (0.1, 0.4, 0.7)
+        ]
         inset.path("".join(veins), stroke=mix(colour, INK, 0.6), width=1.0, opacity=0.8)
     if fruiting:
         _capsule(inset, individual, 0.0, -14.0, 0.85, 2.4)

@@ -26,16 +26,33 @@ def draw_coil(sheet: Sheet, individual: Individual, colour: str, start: Point, w
         (px, py), _ = along(points, share)
         grow = 1 - 0.68 * k / (flowers - 1)
         drop = 14 * grow
-        _flower(sheet, individual, (px, py), (px + way * 7 * grow, py + drop), (84 * grow + 8), way, colour,
-                open_=k < flowers * 0.7)
+        _flower(
+            sheet,
+            individual,
+            (px, py),
+            (px + way * 7 * grow, py + drop),
+            (84 * grow + 8),
+            way,
+            colour,
+            open_=k < flowers * 0.7,
+        )
     (tx, ty) = points[-6]
     for turn in range(0, 300, 60):
-        sheet.oval(tx + cos(radians(turn)) * 10, ty + sin(radians(turn)) * 10, 7, 5, turn,
-                   mix(colour, individual.green, 0.6), INK, 1.0)
+        sheet.oval(
+            tx + cos(radians(turn)) * 10,
+            ty + sin(radians(turn)) * 10,
+            7,
+            5,
+            turn,
+            mix(colour, individual.green, 0.6),
+            INK,
+            1.0,
+        )
 
 
-def _flower(sheet: Sheet, individual: Individual, joint: Point, top: Point, long: float, way: int, colour: str,
-            open_: bool) -> None:
+def _flower(
+    sheet: Sheet, individual: Individual, joint: Point, top: Point, long: float, way: int, colour: str, open_: bool
+) -> None:
     """A narrow bell with five small teeth, in a bristly calyx of pointed lobes."""
     sheet.line([joint, top], INK, 3.6)
     sheet.line([joint, top], individual.green_stem, 2.0)

@@ -62,30 +62,50 @@ def _blade_count(individual: Individual) -> int:
 
 
 def _features(blades: int, flowering: bool) -> tuple[str, ...]:
-    first = "one blade, brown scales at its foot" if blades == 1 else \
-        "blades on one shoot, one stalk a tube round the next, brown scales at the foot"
+    first = (
+        "one blade, brown scales at its foot"
+        if blades == 1
+        else "blades on one shoot, one stalk a tube round the next, brown scales at the foot"
+    )
     row = ("white bells in a row to one side",) if flowering else ()
     return (first, "parallel veins", "entire edge", *row)
 
 
 def _characters(individual: Individual, blades: int, colour: str) -> dict[str, str]:
     states = {
-        "growth_form": "herb", "leaf_emergence": "single_stalked" if blades == 1 else "pair_sheathing",
-        "leaf_division": "undivided", "blade_shape": "elliptic", "leaf_base": "tapering", "leaf_margin": "entire",
-        "venation": "parallel", "leaf_spots": "none", "leaf_hairs": "hairless", "leaf_arrangement": "basal",
+        "growth_form": "herb",
+        "leaf_emergence": "single_stalked" if blades == 1 else "pair_sheathing",
+        "leaf_division": "undivided",
+        "blade_shape": "elliptic",
+        "leaf_base": "tapering",
+        "leaf_margin": "entire",
+        "venation": "parallel",
+        "leaf_spots": "none",
+        "leaf_hairs": "hairless",
+        "leaf_arrangement": "basal",
         "leaf_stalk": "stalked",
     }
     if individual.stage == "flower":
-        states |= {"inflorescence": "one_sided_raceme", "petals": "bell", "stem_hairs": "hairless",
-                   "flowers_leafless": "no", "flower_colour": "white" if colour == "#FDFCF6" else "pink_purple"}
+        states |= {
+            "inflorescence": "one_sided_raceme",
+            "petals": "bell",
+            "stem_hairs": "hairless",
+            "flowers_leafless": "no",
+            "flower_colour": "white" if colour == "#FDFCF6" else "pink_purple",
+        }
     return states
 
 
 def _shoot(sheet: Sheet, individual: Individual, x: float, blades: int) -> Point:
     """Blades whose stalks leave the soil as one: the outer tube opens where its blade begins."""
     side = 1 if individual.chance(0.5) else -1
-    tube = individual.between(6, 10) * (1 + 0.6 * individual.shade) * individual.size * UNIT * \
-        (0.7 if individual.form == "young" else 1.0)
+    tube = (
+        individual.between(6, 10)
+        * (1 + 0.6 * individual.shade)
+        * individual.size
+        * UNIT
+        * (0.7 if individual.form == "young" else 1.0)
+    )
     lean = individual.between(-0.09, 0.09)
     top = (x + lean * tube, -tube)
     anchor = (x, -100.0)
@@ -118,8 +138,13 @@ def _tube(sheet: Sheet, individual: Individual, line: Points, side: int) -> None
 def _lip(sheet: Sheet, individual: Individual, top: Point, side: int) -> None:
     """The slanting mouth of the tube in front of the stalk that comes out of it."""
     x, y = top
-    mouth = [(x - side * 11.4, y + 44), (x - side * 11.6, y + 20), (x - side * 9, y + 8), (x - side * 1, y - 4),
-             (x + side * 11, y - 22)]
+    mouth = [
+        (x - side * 11.4, y + 44),
+        (x - side * 11.6, y + 20),
+        (x - side * 9, y + 8),
+        (x - side * 1, y - 4),
+        (x + side * 11, y - 22),
+    ]
     sheet.path(smooth([*mouth, (x + side * 13, y + 10), (x + side * 6, y + 44)]) + "Z", fill=individual.green_stem)
     sheet.path(smooth(mouth), stroke=INK, width=2.3)
 
@@ -128,14 +153,23 @@ def _scales(sheet: Sheet, individual: Individual, x: float, side: int) -> None:
     """Brown-purple papery scales round the foot of the shoot."""
     colour = individual.coloured(SCALE_COLOUR)
     for flip, tall in ((side, individual.between(78, 108)), (-side, individual.between(46, 66))):
-        points = [(x - flip * 15, 8.0), (x - flip * 15, -tall * 0.45), (x + flip * 3, -tall),
-                  (x + flip * 14, -tall * 0.5),
-                  (x + flip * 16, 8.0)]
+        points = [
+            (x - flip * 15, 8.0),
+            (x - flip * 15, -tall * 0.45),
+            (x + flip * 3, -tall),
+            (x + flip * 14, -tall * 0.5),
+            (x + flip * 16, 8.0),
+        ]
         wash = sheet.gradient((x, -tall), (x, 8), [(0, mix(colour, "#E7D6C0", 0.35), 1), (1, colour, 1)])
         sheet.path(smooth(points) + "Z", fill=wash, stroke=INK, width=1.5)
-        sheet.path("".join(smooth([(x + flip * d, 4.0), (x + flip * (d * 0.8 + 1), -tall * 0.4),
-                                   (x + flip * 3, -tall * 0.86)])
-                           for d in (-8, 0, 8)), stroke=mix(colour, INK, 0.5), width=0.8)
+        sheet.path(
+            "".join(
+                smooth([(x + flip * d, 4.0), (x + flip * (d * 0.8 + 1), -tall * 0.4), (x + flip * 3, -tall * 0.86)])
+                for d in (-8, 0, 8)
+            ),
+            stroke=mix(colour, INK, 0.5),
+            width=0.8,
+        )
         sheet.reach(points)
 
 
@@ -162,8 +196,16 @@ def _bells(sheet: Sheet, individual: Individual, line: list[Point], colour: str)
         end = (x + side * 30 * small, y + 16 * small)
         sheet.line([(x, y), (x + side * 21 * small, y - 3), end], INK, 3.0)
         sheet.line([(x, y), (x + side * 21 * small, y - 3), end], individual.green_stem, 1.6)
-        bell(sheet, end, 36 * small, 38 * small, 90 - side * individual.between(4, 22), colour, ink=1.6,
-             closed=share > 0.85)
+        bell(
+            sheet,
+            end,
+            36 * small,
+            38 * small,
+            90 - side * individual.between(4, 22),
+            colour,
+            ink=1.6,
+            closed=share > 0.85,
+        )
 
 
 def _enlarged_bell(inset: Sheet, individual: Individual, colour: str) -> None:
@@ -181,8 +223,18 @@ def _enlarged_foot(inset: Sheet, individual: Individual, blades: int) -> None:
     if blades > 1:
         inner = tint(colour, 0, 0.04)
         draw_stem(inset, bow((side * 2.0, 30.0), (-side * 20.0, -112.0), side * 4.0, 8), taper(27, 25), inner)
-        outer = [(-side * 27, 70.0), (-side * 27, 20.0), (-side * 25, -8.0), (-side * 4, -22.0), (side * 22, -52.0),
-                 (side * 46, -112.0), (side * 84, -112.0), (side * 46, -44.0), (side * 28, 14.0), (side * 26, 70.0)]
+        outer = [
+            (-side * 27, 70.0),
+            (-side * 27, 20.0),
+            (-side * 25, -8.0),
+            (-side * 4, -22.0),
+            (side * 22, -52.0),
+            (side * 46, -112.0),
+            (side * 84, -112.0),
+            (side * 46, -44.0),
+            (side * 28, 14.0),
+            (side * 26, 70.0),
+        ]
         wash = inset.gradient((-30, 0), (30, 0), [(0, tint(colour, 0, 0.05), 1), (1, tint(colour, 0, -0.09), 1)])
         inset.path(smooth(outer) + "Z", fill=wash)
         inset.path(smooth(outer[:6]), stroke=INK, width=2.8)
@@ -195,5 +247,10 @@ def _enlarged_foot(inset: Sheet, individual: Individual, blades: int) -> None:
     for flip, tip in ((-side, 8.0), (side, 28.0)):
         points = [(-flip * 34, 70.0), (-flip * 33, 58.0), (flip * 14, tip), (flip * 31, 50.0), (flip * 35, 70.0)]
         inset.path(smooth(points) + "Z", fill=mix(scale, "#E7D6C0", 0.2), stroke=INK, width=2.2)
-        inset.path("".join(smooth([(flip * d, 68.0), (flip * (d * 0.8 + 2), 52.0), (flip * 12, tip + 8)])
-                           for d in (-18, 0, 18)), stroke=mix(scale, INK, 0.5), width=1.2)
+        inset.path(
+            "".join(
+                smooth([(flip * d, 68.0), (flip * (d * 0.8 + 2), 52.0), (flip * 12, tip + 8)]) for d in (-18, 0, 18)
+            ),
+            stroke=mix(scale, INK, 0.5),
+            width=1.2,
+        )

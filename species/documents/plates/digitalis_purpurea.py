@@ -45,8 +45,14 @@ def draw(individual: Individual) -> Drawing:
     lens = sheet.layer()
     tooth = 5.0 if habit.weak else 10.0
     leaf_against_light(lens, individual, LeafDetail("edge", "crenate", "downy", tooth, 23.0, net=9))
-    return Drawing(sheet, unit, _characters(individual, habit), (Inset(lens, anchor), Inset(second, joint)),
-                   ground=individual.stage != "flower", features=_features(individual, habit))
+    return Drawing(
+        sheet,
+        unit,
+        _characters(individual, habit),
+        (Inset(lens, anchor), Inset(second, joint)),
+        ground=individual.stage != "flower",
+        features=_features(individual, habit),
+    )
 
 
 def _features(individual: Individual, habit: Habit) -> tuple[str, ...]:
@@ -59,21 +65,32 @@ def _features(individual: Individual, habit: Habit) -> tuple[str, ...]:
 def _characters(individual: Individual, habit: Habit) -> dict[str, str]:
     rosette_stage = individual.stage == "rosette"
     states = {
-        "growth_form": "herb", "leaf_emergence": "crown" if rosette_stage else "on_stem", "leaf_division": "undivided",
-        "blade_shape": "ovate", "leaf_base": "winged", "leaf_margin": "crenate",
-        "venation": "netted_to_edge", "leaf_spots": "none", "leaf_hairs": "soft_downy",
-        "leaf_arrangement": "basal" if rosette_stage else "alternate", "petiole_sheath": "none",
+        "growth_form": "herb",
+        "leaf_emergence": "crown" if rosette_stage else "on_stem",
+        "leaf_division": "undivided",
+        "blade_shape": "ovate",
+        "leaf_base": "winged",
+        "leaf_margin": "crenate",
+        "venation": "netted_to_edge",
+        "leaf_spots": "none",
+        "leaf_hairs": "soft_downy",
+        "leaf_arrangement": "basal" if rosette_stage else "alternate",
+        "petiole_sheath": "none",
     }
     if not rosette_stage:
         states |= {"stem_hairs": "downy", "stem_section": "round_smooth"}
     if individual.stage == "flower":
-        states |= {"inflorescence": "one_sided_raceme", "petals": "bell",
-                   "flower_colour": "white" if habit.white else "pink_purple"}
+        states |= {
+            "inflorescence": "one_sided_raceme",
+            "petals": "bell",
+            "flower_colour": "white" if habit.white else "pink_purple",
+        }
     return states
 
 
-def _outlines(individual: Individual, habit: Habit, length: float, wide: float, stalk: float,
-              near: float, far: float) -> tuple[Outline, Outline]:
+def _outlines(
+    individual: Individual, habit: Habit, length: float, wide: float, stalk: float, near: float, far: float
+) -> tuple[Outline, Outline]:
     """The blade with its winged stalk, once smooth (for veins) and once toothed."""
     blade = profile(length, wide, individual.between(0.75, 0.95), individual.between(1.15, 1.4), individual.lopsided)
     whole = winged(blade, stalk, near, far)
@@ -87,8 +104,16 @@ def _leaf(sheet: Sheet, individual: Individual, habit: Habit, stance: Stance) ->
     return _lay(sheet, individual, habit, whole, outline, stance.pose(whole.length), stance.stalk, stance.veins)
 
 
-def _lay(sheet: Sheet, individual: Individual, habit: Habit, whole: Outline, outline: Outline, pose: Pose, stalk: float,
-         count: int) -> Point:
+def _lay(
+    sheet: Sheet,
+    individual: Individual,
+    habit: Habit,
+    whole: Outline,
+    outline: Outline,
+    pose: Pose,
+    stalk: float,
+    count: int,
+) -> Point:
     start = stalk * 0.75 / whole.length
     side_veins = pinnate(whole, count, 44, 0.95, width=1.2, start=start, curl=0.55)
     net = cross_net(side_veins, 5, 0.75)
@@ -106,8 +131,9 @@ def _stemmed(sheet: Sheet, individual: Individual, habit: Habit, unit: float) ->
     stem = mix(individual.green_stem, individual.green, 0.2)
     draw_stem(sheet, line, width, stem)
     stem_hairs(sheet, individual, sides(line, width), 80, 6.5, True, 0.9)
-    joints = stem_joints(individual, 3 if flowering else individual.count(5, 7), 0.08 if flowering else 0.16,
-                         0.36 if flowering else 0.97)
+    joints = stem_joints(
+        individual, 3 if flowering else individual.count(5, 7), 0.08 if flowering else 0.16, 0.36 if flowering else 0.97
+    )
     anchor = joint = (0.0, 0.0)
     for k, (share, side, height) in enumerate(joints):
         place, _ = along(line, share)
@@ -151,9 +177,17 @@ def _spike(sheet: Sheet, individual: Individual, habit: Habit, line: Points) -> 
         _glove(sheet, individual, habit, (x, y), end, long, angle, colour, ripe)
 
 
-def _glove(sheet: Sheet, individual: Individual, habit: Habit, joint: Point, top: Point, long: float, angle: float,
-           colour: str,
-           ripe: float) -> None:
+def _glove(
+    sheet: Sheet,
+    individual: Individual,
+    habit: Habit,
+    joint: Point,
+    top: Point,
+    long: float,
+    angle: float,
+    colour: str,
+    ripe: float,
+) -> None:
     """One flower: a tube that widens to an oblique mouth, spotted inside; unripe ones are shut and greener."""
     a = radians(angle)
     side = 1 if cos(a) > 0 else -1
@@ -165,27 +199,62 @@ def _glove(sheet: Sheet, individual: Individual, habit: Habit, joint: Point, top
     tone = colour if ripe > 0.25 else mix(colour, individual.green_below, 0.75 - 2 * ripe)
     sheet.line([joint, top], INK, 4.4)
     sheet.line([joint, top], individual.green_stem, 2.6)
-    body = [(0.0, -0.07), (0.16, -0.12), (0.36, -0.2), (0.62, -0.25), (0.82, -0.24), (0.95, -0.29), (1.0, -0.2),
-            (1.06, -0.05), (1.15, 0.08), (1.14, 0.24), (1.02, 0.29), (0.82, 0.25), (0.55, 0.25), (0.3, 0.2), (0.12,
-                0.13),
-            (0.0, 0.07)]
+    body = [
+        (0.0, -0.07),
+        (0.16, -0.12),
+        (0.36, -0.2),
+        (0.62, -0.25),
+        (0.82, -0.24),
+        (0.95, -0.29),
+        (1.0, -0.2),
+        (1.06, -0.05),
+        (1.15, 0.08),
+        (1.14, 0.24),
+        (1.02, 0.29),
+        (0.82, 0.25),
+        (0.55, 0.25),
+        (0.3, 0.2),
+        (0.12, 0.13),
+        (0.0, 0.07),
+    ]
     if ripe <= 0.12:
         body = [(0.0, -0.1), (0.3, -0.2), (0.7, -0.16), (1.0, 0.0), (0.7, 0.16), (0.3, 0.2), (0.0, 0.1)]
-    wash = sheet.gradient(at(0.5, -0.2), at(0.5, 0.2), [(0, tint(tone, 0, 0.1), 1), (0.5, tone, 1), (1, mix(tone,
-        "#4A2348", 0.3), 1)])
+    wash = sheet.gradient(
+        at(0.5, -0.2), at(0.5, 0.2), [(0, tint(tone, 0, 0.1), 1), (0.5, tone, 1), (1, mix(tone, "#4A2348", 0.3), 1)]
+    )
     sheet.shape([at(u, v) for u, v in body], wash, INK, 1.7)
     if ripe > 0.12:
-        mouth = [(0.86, -0.18), (0.95, -0.28), (1.0, -0.2), (1.06, -0.05), (1.14, 0.08), (1.13, 0.23), (1.02, 0.28),
-                 (0.9, 0.18), (0.84, 0.0)]
+        mouth = [
+            (0.86, -0.18),
+            (0.95, -0.28),
+            (1.0, -0.2),
+            (1.06, -0.05),
+            (1.14, 0.08),
+            (1.13, 0.23),
+            (1.02, 0.28),
+            (0.9, 0.18),
+            (0.84, 0.0),
+        ]
         sheet.shape([at(u, v) for u, v in mouth], mix(tone, "#FBF3F0", 0.62), INK, 1.3)
-        spots = [(*at(u, v), long * 0.022, long * 0.016, angle) for u,
-                 v in ((0.93, -0.1), (0.97, 0.0), (1.05, 0.1), (0.95, 0.1), (1.02, 0.19), (1.0, 0.06))]
+        spots = [
+            (*at(u, v), long * 0.022, long * 0.016, angle)
+            for u, v in ((0.93, -0.1), (0.97, 0.0), (1.05, 0.1), (0.95, 0.1), (1.02, 0.19), (1.0, 0.06))
+        ]
         sheet.path(ovals(spots), fill="#5A1848", stroke="#FFF8F4", width=1.1)
     green = mix(individual.green, "#C9D59A", 0.15)
     for low, high in ((-0.17, -0.02), (0.02, 0.17), (-0.08, 0.08)):
-        sheet.shape([at(-0.05, low * 0.5), at(0.16, (low + high) / 2 - 0.07), at(0.3, (low + high) / 2),
-                     at(0.16, (low + high) / 2 + 0.07),
-                     at(-0.05, high * 0.5)], green, INK, 1.0)
+        sheet.shape(
+            [
+                at(-0.05, low * 0.5),
+                at(0.16, (low + high) / 2 - 0.07),
+                at(0.3, (low + high) / 2),
+                at(0.16, (low + high) / 2 + 0.07),
+                at(-0.05, high * 0.5),
+            ],
+            green,
+            INK,
+            1.0,
+        )
 
 
 def _enlarged_base(inset: Sheet, individual: Individual, habit: Habit) -> None:
@@ -193,8 +262,13 @@ def _enlarged_base(inset: Sheet, individual: Individual, habit: Habit) -> None:
     whole, outline = _outlines(individual, habit, 330.0, 190.0, 150.0, 92, 46)
     pose = Pose((individual.between(-5, 5), 118.0), individual.between(-3, 3), whole.length, 0.0)
     side_veins = pinnate(whole, 9, 44, 0.95, width=1.7, start=0.2, curl=0.5)
-    draw_blade(inset, outline, pose, look_of(individual, midrib=12.0, pale_veins=True),
-               [*cross_net(side_veins, 4, 0.9), *side_veins])
+    draw_blade(
+        inset,
+        outline,
+        pose,
+        look_of(individual, midrib=12.0, pale_veins=True),
+        [*cross_net(side_veins, 4, 0.9), *side_veins],
+    )
     fringe(inset, individual, outline, pose, 130, 11.0, soft=True, width=1.1)
 
 

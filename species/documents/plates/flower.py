@@ -7,8 +7,16 @@ from species.documents.plates.individual import INK, Individual, mix, tint
 from species.documents.plates.svg import Point, Sheet, smooth
 
 
-def petal(centre: Point, angle: float, length: float, width: float, squash: float, axis: float,
-          widest: float = 0.5, notch: float = 0.0) -> list[Point]:
+def petal(
+    centre: Point,
+    angle: float,
+    length: float,
+    width: float,
+    squash: float,
+    axis: float,
+    widest: float = 0.5,
+    notch: float = 0.0,
+) -> list[Point]:
     """A petal of a flat flower seen aslant.
 
     `angle` (degrees) turns it within the flower; the flower is squashed to `squash` along the direction `axis`.
@@ -27,14 +35,29 @@ def petal(centre: Point, angle: float, length: float, width: float, squash: floa
     return out
 
 
-def star(sheet: Sheet, individual: Individual, centre: Point, radius: float, petals: int, colour: str,
-         squash: float, axis: float, heart: str, ink: float = 1.1, width: float = 0.36) -> None:
+def star(
+    sheet: Sheet,
+    individual: Individual,
+    centre: Point,
+    radius: float,
+    petals: int,
+    colour: str,
+    squash: float,
+    axis: float,
+    heart: str,
+    ink: float = 1.1,
+    width: float = 0.36,
+) -> None:
     """An open flower of separate petals with a rounded heart and stamens."""
     start = individual.between(0, 360)
     angles = [start + 360 / petals * k for k in range(petals)]
     shade = mix(colour, "#8FA08A", 0.28)
-    outlines = [petal(centre, a + individual.between(-5, 5), radius * individual.between(0.92, 1.06),
-                      radius * width, squash, axis) for a in angles]
+    outlines = [
+        petal(
+            centre, a + individual.between(-5, 5), radius * individual.between(0.92, 1.06), radius * width, squash, axis
+        )
+        for a in angles
+    ]
     for outline in outlines[::2]:
         sheet.shape(outline, shade, INK, ink * 0.8)
     for outline in outlines[1::2]:
@@ -42,8 +65,17 @@ def star(sheet: Sheet, individual: Individual, centre: Point, radius: float, pet
     nerves = [straight_nerve(centre, outline) for outline in outlines]
     sheet.path("".join(smooth(n) for n in nerves), stroke=mix(colour, INK, 0.35), width=ink * 0.5, opacity=0.7)
     stamens = "".join(
-        smooth([centre, (centre[0] + cos(radians(a + 30)) * radius * 0.42,
-                         centre[1] + sin(radians(a + 30)) * radius * 0.42 * max(0.6, squash))]) for a in angles)
+        smooth(
+            [
+                centre,
+                (
+                    centre[0] + cos(radians(a + 30)) * radius * 0.42,
+                    centre[1] + sin(radians(a + 30)) * radius * 0.42 * max(0.6, squash),
+                ),
+            ]
+        )
+        for a in angles
+    )
     sheet.path(stamens, stroke="#E9E3B6", width=ink * 1.8)
     sheet.path(stamens, stroke=INK, width=ink * 0.4, opacity=0.6)
     sheet.disc(centre[0], centre[1], radius * 0.17, heart, INK, ink * 0.8)
@@ -54,8 +86,18 @@ def straight_nerve(centre: Point, outline: Sequence[Point]) -> list[Point]:
     return [(centre[0] + (tip[0] - centre[0]) * t, centre[1] + (tip[1] - centre[1]) * t) for t in (0.2, 0.8)]
 
 
-def bell(sheet: Sheet, top: Point, length: float, width: float, angle: float, colour: str, lobes: int = 3,
-         curl: float = 0.2, ink: float = 1.4, closed: bool = False) -> None:
+def bell(
+    sheet: Sheet,
+    top: Point,
+    length: float,
+    width: float,
+    angle: float,
+    colour: str,
+    lobes: int = 3,
+    curl: float = 0.2,
+    ink: float = 1.4,
+    closed: bool = False,
+) -> None:
     """A hanging bell: `angle` is where its mouth looks (degrees, 90 is down), `curl` how far its teeth roll out."""
     a = radians(angle)
 
@@ -70,27 +112,46 @@ def bell(sheet: Sheet, top: Point, length: float, width: float, angle: float, co
         left = 0.5 - k / lobes
         right = 0.5 - (k + 1) / lobes
         out = 1 + (0 if closed else curl)
-        mouth += [at(0.84, left * 0.98), at(1.06, (left * 0.6 + right * 0.4) * out),
-                  at(1.06, (left * 0.4 + right * 0.6) * out)]
+        mouth += [
+            at(0.84, left * 0.98),
+            at(1.06, (left * 0.6 + right * 0.4) * out),
+            at(1.06, (left * 0.4 + right * 0.6) * out),
+        ]
     mouth.append(at(0.84, -0.49))
     around = [*one, *mouth, *reversed(two)]
-    wash = sheet.gradient(at(0.4, 0.5), at(0.4, -0.5), [(0, tint(colour, 0, 0.03), 1), (0.5, colour, 1),
-                                                         (1, mix(colour, "#6B6F5E", 0.3), 1)])
+    wash = sheet.gradient(
+        at(0.4, 0.5),
+        at(0.4, -0.5),
+        [(0, tint(colour, 0, 0.03), 1), (0.5, colour, 1), (1, mix(colour, "#6B6F5E", 0.3), 1)],
+    )
     sheet.shape(around, wash, INK, ink)
-    sheet.path(smooth([at(0.12, 0.1), at(0.5, 0.17), at(0.85, 0.16)]) + smooth([at(0.12, -0.1), at(0.5, -0.18),
-        at(0.85, -0.17)]),
-               stroke=mix(colour, INK, 0.4), width=ink * 0.5, opacity=0.6)
+    sheet.path(
+        smooth([at(0.12, 0.1), at(0.5, 0.17), at(0.85, 0.16)])
+        + smooth([at(0.12, -0.1), at(0.5, -0.18), at(0.85, -0.17)]),
+        stroke=mix(colour, INK, 0.4),
+        width=ink * 0.5,
+        opacity=0.6,
+    )
 
 
-def berry(sheet: Sheet, x: float, y: float, radius: float, colour: str, highlight: float = 0.8,
-          bloom: str | None = None,
-          ink: float = 1.6) -> None:
+def berry(
+    sheet: Sheet,
+    x: float,
+    y: float,
+    radius: float,
+    colour: str,
+    highlight: float = 0.8,
+    bloom: str | None = None,
+    ink: float = 1.6,
+) -> None:
     """A round fruit lit from the upper left."""
     dark = mix(colour, "#0C0B10", 0.45)
     light = bloom or tint(colour, 4, 0.16)
-    wash = sheet.glow((x - radius * 0.35, y - radius * 0.4), radius * 1.5,
-                      [(0, light, 1), (0.35, mix(colour, light, 0.45 if bloom else 0.2), 1), (0.7, colour, 1),
-                       (1, dark, 1)])
+    wash = sheet.glow(
+        (x - radius * 0.35, y - radius * 0.4),
+        radius * 1.5,
+        [(0, light, 1), (0.35, mix(colour, light, 0.45 if bloom else 0.2), 1), (0.7, colour, 1), (1, dark, 1)],
+    )
     points = [(x + radius * cos(2 * pi * k / 9), y + radius * sin(2 * pi * k / 9) * 0.98) for k in range(9)]
     sheet.shape(points, wash, INK, ink)
     if highlight > 0.1:

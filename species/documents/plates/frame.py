@@ -82,8 +82,15 @@ def compose(individual: Individual, drawing: Drawing) -> str:
     page = Sheet(drawing.sheet.definitions)
     draw_paper(page, layout.paper, drawing.ground)
     scale, x, y = _placing(drawing, layout)
-    page.raw(element("g", drawing.sheet.content(), transform=transform(x, y, scale), stroke_linecap="round",
-                     stroke_linejoin="round"))
+    page.raw(
+        element(
+            "g",
+            drawing.sheet.content(),
+            transform=transform(x, y, scale),
+            stroke_linecap="round",
+            stroke_linejoin="round",
+        )
+    )
     for inset, centre_y in zip(drawing.insets, layout.inset_y, strict=True):
         _inset(page, inset, (WIDTH / 2 + layout.side * 334, centre_y), (scale, x, y))
     _scale_bar(page, drawing.unit * scale, layout.label_side)
@@ -97,8 +104,15 @@ def _document(page: Sheet) -> str:
         + element("metadata", "drawing made by a program, not a photograph")
         + element("defs", "".join(page.definitions))
     )
-    return element("svg", head + page.content(), xmlns="http://www.w3.org/2000/svg", role="img",
-                   viewBox=f"0 0 {WIDTH} {HEIGHT}", width=WIDTH, height=HEIGHT)
+    return element(
+        "svg",
+        head + page.content(),
+        xmlns="http://www.w3.org/2000/svg",
+        role="img",
+        viewBox=f"0 0 {WIDTH} {HEIGHT}",
+        width=WIDTH,
+        height=HEIGHT,
+    )
 
 
 def _placing(drawing: Drawing, layout: Layout) -> tuple[float, float, float]:
@@ -155,13 +169,32 @@ def _scale_bar(page: Sheet, units_per_cm: float, label_side: int) -> None:
     ticks = [[(x, y - 7), (x, y + 7)], [(x + long, y - 7), (x + long, y + 7)], [(x, y), (x + long, y)]]
     page.path(strokes(ticks), stroke=INK, width=2)
     pen, wide = handwriting(f"{step} cm", 0, 0, 15)
-    page.raw(element("path", d=pen, fill="none", stroke=INK, stroke_width="2", stroke_linecap="round",
-                     transform=transform(x + (long - wide) / 2, y - 16)))
+    page.raw(
+        element(
+            "path",
+            d=pen,
+            fill="none",
+            stroke=INK,
+            stroke_width="2",
+            stroke_linecap="round",
+            transform=transform(x + (long - wide) / 2, y - 16),
+        )
+    )
 
 
 def _label(page: Sheet, label_side: int) -> None:
     """The word that says what this picture is, where it cannot be cropped away unnoticed."""
     pen, wide = handwriting("drawing", 0, 0, 21)
     x = 70.0 if label_side < 0 else WIDTH - 70 - wide
-    page.raw(element("path", d=pen, fill="none", stroke=INK, stroke_width="2.4", stroke_linecap="round",
-                     stroke_linejoin="round", transform=transform(x, 1196)))
+    page.raw(
+        element(
+            "path",
+            d=pen,
+            fill="none",
+            stroke=INK,
+            stroke_width="2.4",
+            stroke_linecap="round",
+            stroke_linejoin="round",
+            transform=transform(x, 1196),
+        )
+    )

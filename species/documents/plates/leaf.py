@@ -24,8 +24,17 @@ class Pose:
     turn on the way to the tip, `narrow` draws both halves narrower (seen from the side).
     """
 
-    def __init__(self, origin: Point, heading: float, length: float, bend: float = 0.0, turn: float = 0.0,
-                 twist: float = 0.0, narrow: float = 1.0, late: float = 1.4) -> None:
+    def __init__(
+        self,
+        origin: Point,
+        heading: float,
+        length: float,
+        bend: float = 0.0,
+        turn: float = 0.0,
+        twist: float = 0.0,
+        narrow: float = 1.0,
+        late: float = 1.4,
+    ) -> None:
         self.origin, self.heading, self.length = origin, heading, length
         self.turn, self.twist, self.narrow = turn, twist, narrow
         self.near = 1 if turn + twist / 2 < 0 else -1
@@ -78,8 +87,9 @@ class Look:
     small: bool = False
 
 
-def look_of(individual: Individual, green: str | None = None, midrib: float = 3.4, pale_veins: bool = False,
-            small: bool = False) -> Look:
+def look_of(
+    individual: Individual, green: str | None = None, midrib: float = 3.4, pale_veins: bool = False, small: bool = False
+) -> Look:
     """The common look of a leaf of this plant; species only change what belongs to them."""
     colour = individual.leaf_green()
     if individual.yellowing and individual.chance(0.5):
@@ -95,8 +105,14 @@ def draw_blade(sheet: Sheet, outline: Outline, pose: Pose, look: Look, veins: St
     around = [*left, *reversed(right[:-1] if right[0] != left[0] else right[1:-1])]
     sheet.reach(around)
     edge = sheet.keep((smooth if outline.soft else straight)(around, True))
-    sheet.again(edge, _wash(sheet, pose, look), mix(look.green, INK, 0.25), 4.0, stroke_opacity="0.28",
-                transform="translate(-1.5 -1)")
+    sheet.again(
+        edge,
+        _wash(sheet, pose, look),
+        mix(look.green, INK, 0.25),
+        4.0,
+        stroke_opacity="0.28",
+        transform="translate(-1.5 -1)",
+    )
     near, far = (left, right) if pose.near > 0 else (right, left)
     # Shading need not follow every tooth.
     plain = far if outline.soft else [*far[:-1:4], far[-1]]
@@ -117,8 +133,12 @@ def draw_blade(sheet: Sheet, outline: Outline, pose: Pose, look: Look, veins: St
 def _wash(sheet: Sheet, pose: Pose, look: Look) -> str:
     light = tint(look.green, 2, 0.07)
     end = mix(look.green, look.tip_wash, 0.75) if look.tip_wash else light
-    stops = [(0.0, mix(light, "#E9E3AE", 0.42), 1.0), (0.3, look.green, 1.0),
-             (0.72, mix(look.green, "#53806A", 0.3), 1.0), (1.0, end, 1.0)]
+    stops = [
+        (0.0, mix(light, "#E9E3AE", 0.42), 1.0),
+        (0.3, look.green, 1.0),
+        (0.72, mix(look.green, "#53806A", 0.3), 1.0),
+        (1.0, end, 1.0),
+    ]
     return sheet.gradient(pose.origin, pose.tip, [stops[0], stops[2]] if look.small else stops)
 
 
@@ -128,8 +148,10 @@ def _shine(sheet: Sheet, outline: Outline, pose: Pose, look: Look) -> None:
     side = pose.near
     spots = [0.2 + 0.06 * i for i in range(10)]
     inner = [(outline.length * t, outline.reach(side, outline.length * t) * 0.26) for t in spots]
-    outer = [(outline.length * t, outline.reach(side, outline.length * t) * (0.3 + 0.28 * sin(pi * i / 9)))
-             for i, t in enumerate(spots)]
+    outer = [
+        (outline.length * t, outline.reach(side, outline.length * t) * (0.3 + 0.28 * sin(pi * i / 9)))
+        for i, t in enumerate(spots)
+    ]
     band = [*pose.line(inner, side), *reversed(pose.line(outer, side))]
     sheet.path(smooth(band, True), fill="#F2F7DC", opacity=0.12 + 0.4 * look.shine)
 

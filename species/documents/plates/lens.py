@@ -36,8 +36,9 @@ def leaf_against_light(sheet: Sheet, individual: Individual, detail: LeafDetail)
     edge = _edge(edge_x, detail)
     trace = smooth if detail.margin == "entire" else straight
     d = trace(edge) + "L-130 130L-130 -130Z"
-    glow = sheet.gradient((-100, 60), (80, -60), [(0, tint(lit, 0, -0.05), 1), (0.6, lit, 1), (1, tint(lit, 3, 0.05),
-        1)])
+    glow = sheet.gradient(
+        (-100, 60), (80, -60), [(0, tint(lit, 0, -0.05), 1), (0.6, lit, 1), (1, tint(lit, 3, 0.05), 1)]
+    )
     sheet.path(d, fill=glow, stroke=mix(lit, INK, 0.25), width=5, stroke_opacity="0.35")
     clip = sheet.clip(d)
     inner = sheet.layer()
@@ -60,8 +61,12 @@ def _edge(x: float, detail: LeafDetail) -> list[Point]:
             out += [(base + detail.tooth * sin(pi * k / 5) ** 0.8, y + gap * k / 5) for k in range(5)]
         else:
             # Teeth point towards the tip, which is up.
-            out += [(base + detail.tooth, y), (base + detail.tooth * 0.2, y + gap * 0.12),
-                    (base, y + gap * 0.2), (base + detail.tooth * 0.45, y + gap * 0.62)]
+            out += [
+                (base + detail.tooth, y),
+                (base + detail.tooth * 0.2, y + gap * 0.12),
+                (base, y + gap * 0.2),
+                (base + detail.tooth * 0.45, y + gap * 0.62),
+            ]
         y += gap
     return out
 
@@ -167,8 +172,12 @@ def _hair(sheet: Sheet, rng: Random, detail: LeafDetail, edge: list[Point]) -> N
                 continue
             angle = radians(rng.uniform(-60, 25))
             pieces.append(_hair_stroke(x, y + rng.uniform(-8, 8), angle, long * rng.uniform(0.7, 1.15), soft))
-    sheet.path(arch(pieces) if soft else strokes(pieces), stroke="#FFFDF2" if soft else "#FBF6DE", width=width * 1.9,
-               opacity=0.8)
+    sheet.path(
+        arch(pieces) if soft else strokes(pieces),
+        stroke="#FFFDF2" if soft else "#FBF6DE",
+        width=width * 1.9,
+        opacity=0.8,
+    )
     sheet.path(arch(pieces) if soft else strokes(pieces), stroke=INK, width=width, opacity=0.75)
     if not soft:
         sheet.path(strokes(bulbs), stroke="#FBF8E6", width=7.5)
@@ -179,5 +188,8 @@ def _hair_stroke(x: float, y: float, angle: float, long: float, soft: bool) -> l
     end = (x + cos(angle) * long, y + sin(angle) * long)
     if not soft:
         return [(x, y), end]
-    return [(x, y), (x + cos(angle) * long * 0.6, y + sin(angle) * long * 0.6),
-            (end[0] - sin(angle) * long * 0.35, end[1] + cos(angle) * long * 0.35)]
+    return [
+        (x, y),
+        (x + cos(angle) * long * 0.6, y + sin(angle) * long * 0.6),
+        (end[0] - sin(angle) * long * 0.35, end[1] + cos(angle) * long * 0.35),
+    ]

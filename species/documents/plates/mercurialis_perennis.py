@@ -43,8 +43,9 @@ def draw(individual: Individual) -> Drawing:
         anchor, joint, tassel = _shoot(sheet, individual, habit, x, small, flowering)
     crumbs(sheet, feet, individual.rng)
     lens = sheet.layer()
-    leaf_against_light(lens, individual, LeafDetail("edge", habit.margin, "downy" if habit.downy else "sparse", 13.0,
-                                                    44.0))
+    leaf_against_light(
+        lens, individual, LeafDetail("edge", habit.margin, "downy" if habit.downy else "sparse", 13.0, 44.0)
+    )
     second = sheet.layer()
     if flowering:
         _enlarged_flowers(second, individual, habit)
@@ -56,31 +57,44 @@ def draw(individual: Individual) -> Drawing:
 
 def _features(habit: Habit, flowering: bool) -> tuple[str, ...]:
     flowers = ("few green flowers on short stalks" if habit.female else "tassels of tiny green flowers",)
-    return ("toothed leaves in opposite pairs towards the top of an upright stem",
-            "side veins that run out to the edge",
-            "a few hairs", *(flowers if flowering else ()))
+    return (
+        "toothed leaves in opposite pairs towards the top of an upright stem",
+        "side veins that run out to the edge",
+        "a few hairs",
+        *(flowers if flowering else ()),
+    )
 
 
 def _characters(individual: Individual, habit: Habit) -> dict[str, str]:
     states = {
-        "growth_form": "herb", "leaf_emergence": "on_stem", "leaf_division": "undivided", "blade_shape": "elliptic",
-        "leaf_base": "tapering", "leaf_margin": habit.margin, "venation": "netted_to_edge", "leaf_spots": "none",
-        "leaf_hairs": "soft_downy" if habit.downy else "sparse", "leaf_arrangement": "opposite",
+        "growth_form": "herb",
+        "leaf_emergence": "on_stem",
+        "leaf_division": "undivided",
+        "blade_shape": "elliptic",
+        "leaf_base": "tapering",
+        "leaf_margin": habit.margin,
+        "venation": "netted_to_edge",
+        "leaf_spots": "none",
+        "leaf_hairs": "soft_downy" if habit.downy else "sparse",
+        "leaf_arrangement": "opposite",
         "leaf_stalk": "stalked",
-        "stipules": "small", "stem_hairs": "downy",
+        "stipules": "small",
+        "stem_hairs": "downy",
     }
     if individual.stage == "flower":
         states |= {"inflorescence": "tassels", "flower_colour": "green", "petals": "tiny"}
     return states
 
 
-def _shoot(sheet: Sheet, individual: Individual, habit: Habit, x: float, small: float,
-           flowering: bool) -> tuple[Point, Point, Point]:
+def _shoot(
+    sheet: Sheet, individual: Individual, habit: Habit, x: float, small: float, flowering: bool
+) -> tuple[Point, Point, Point]:
     """One stem, bare below; gives a place on a leaf, at a joint, and in a tassel."""
     young = 0.7 if individual.form == "young" else 1.0
     tall = individual.between(20, 25) * (1 + 0.25 * individual.shade) * individual.size * UNIT * small * young
-    line = bow((x, 4.0), (x + individual.between(-0.1, 0.1) * tall, -tall * 0.93),
-               individual.between(-0.05, 0.05) * tall, 20)
+    line = bow(
+        (x, 4.0), (x + individual.between(-0.1, 0.1) * tall, -tall * 0.93), individual.between(-0.05, 0.05) * tall, 20
+    )
     draw_stem(sheet, line, taper(12, 7), individual.green_stem, foot=mix(individual.green_stem, "#B79A86", 0.4))
     edges = sides(line, taper(12, 7))
     for edge, side in ((edges[0], 1), (edges[1], -1)):
@@ -91,8 +105,11 @@ def _shoot(sheet: Sheet, individual: Individual, habit: Habit, x: float, small: 
     for k in range(habit.pairs):
         share = first + (1.0 - first) * (k / (habit.pairs - 1)) ** 0.85
         place, _ = along(line, share)
-        grow = (0.62, 0.9, 1.0, 0.95, 0.8, 0.6)[k] if k < 5 and habit.pairs > 4 else (0.75, 1.0, 0.95, 0.65, 0.5,
-            0.4)[min(k, 5)]
+        grow = (
+            (0.62, 0.9, 1.0, 0.95, 0.8, 0.6)[k]
+            if k < 5 and habit.pairs > 4
+            else (0.75, 1.0, 0.95, 0.65, 0.5, 0.4)[min(k, 5)]
+        )
         joint = place if k == 1 else joint
         got = _pair(sheet, individual, habit, place, grow * small * young, (k + turned) % 2 == 0, share)
         anchor = got or anchor
@@ -101,8 +118,9 @@ def _shoot(sheet: Sheet, individual: Individual, habit: Habit, x: float, small: 
     return anchor, joint, tassel
 
 
-def _pair(sheet: Sheet, individual: Individual, habit: Habit, place: Point, grow: float, sideways: bool,
-          share: float) -> Point | None:
+def _pair(
+    sheet: Sheet, individual: Individual, habit: Habit, place: Point, grow: float, sideways: bool, share: float
+) -> Point | None:
     """Two leaves that leave the stem at one height, to left and right or to back and front."""
     anchor = None
     rise = 78 - 46 * (share - 0.5) * 2
@@ -120,8 +138,9 @@ def _pair(sheet: Sheet, individual: Individual, habit: Habit, place: Point, grow
     return anchor
 
 
-def _leaf(sheet: Sheet, individual: Individual, habit: Habit, place: Point, heading: float, grow: float,
-          narrow: float) -> Point:
+def _leaf(
+    sheet: Sheet, individual: Individual, habit: Habit, place: Point, heading: float, grow: float, narrow: float
+) -> Point:
     long = individual.between(7.0, 9.0) * individual.size * UNIT * grow
     wide = long / habit.ratio * individual.between(0.95, 1.08)
     stalk = individual.between(0.7, 1.3) * UNIT * grow
@@ -129,12 +148,21 @@ def _leaf(sheet: Sheet, individual: Individual, habit: Habit, place: Point, head
     end = (place[0] + sin(a) * stalk, place[1] - cos(a) * stalk)
     draw_stem(sheet, [place, end], taper(7, 6), individual.green_stem, ink=1.3)
     side = 1 if sin(a) > 0 else -1
-    smooth_edge = profile(long, wide, individual.between(0.9, 1.1), individual.between(1.1, 1.3), individual.lopsided,
-                          foot=5)
+    smooth_edge = profile(
+        long, wide, individual.between(0.9, 1.1), individual.between(1.1, 1.3), individual.lopsided, foot=5
+    )
     small = long < 150
     outline = toothed(smooth_edge, round(habit.teeth * (0.6 if small else 0.85)), 0.05 * wide + 2.2, habit.margin)
-    pose = Pose(end, heading, long, side * individual.between(4, 34), individual.between(-0.4, 0.4),
-                individual.between(-0.4, 0.4), narrow, 1.3)
+    pose = Pose(
+        end,
+        heading,
+        long,
+        side * individual.between(4, 34),
+        individual.between(-0.4, 0.4),
+        individual.between(-0.4, 0.4),
+        narrow,
+        1.3,
+    )
     side_veins = pinnate(smooth_edge, individual.count(6, 8) - 2 * small, 50, 0.95, width=1.0, start=0.04)
     net = side_veins if small else [*cross_net(side_veins, 1), *side_veins]
     draw_blade(sheet, outline, pose, look_of(individual, midrib=2.4, small=small), net)
@@ -159,8 +187,16 @@ def _tassels(sheet: Sheet, individual: Individual, habit: Habit, place: Point, k
         else:
             for j in range(9):
                 x, y = along(line, 0.3 + 0.7 * j / 8)[0]
-                dots += [(x + individual.between(-7, 7), y + individual.between(-5, 5), individual.between(4, 5.6),
-                          individual.between(3.4, 4.6), individual.between(0, 180)) for _ in range(4)]
+                dots += [
+                    (
+                        x + individual.between(-7, 7),
+                        y + individual.between(-5, 5),
+                        individual.between(4, 5.6),
+                        individual.between(3.4, 4.6),
+                        individual.between(0, 180),
+                    )
+                    for _ in range(4)
+                ]
         sheet.path(ovals(dots), fill=colour, stroke=INK, width=1.0)
         place_of = along(line, 0.75)[0]
     return place_of
@@ -200,10 +236,21 @@ def _enlarged_flowers(inset: Sheet, individual: Individual, habit: Habit) -> Non
             for turn in (90, 210, 330):
                 a = radians(turn + side * 20)
                 c = (x + side * 20, y - 4)
-                sepal = [c, (c[0] + cos(a - 0.6) * 11, c[1] + sin(a - 0.6) * 11),
-                         (c[0] + cos(a) * 20, c[1] + sin(a) * 20),
-                         (c[0] + cos(a + 0.6) * 11, c[1] + sin(a + 0.6) * 11)]
+                sepal = [
+                    c,
+                    (c[0] + cos(a - 0.6) * 11, c[1] + sin(a - 0.6) * 11),
+                    (c[0] + cos(a) * 20, c[1] + sin(a) * 20),
+                    (c[0] + cos(a + 0.6) * 11, c[1] + sin(a + 0.6) * 11),
+                ]
                 inset.shape(sepal, colour, INK, 1.5)
-            inset.path(ovals([(x + side * 20 + individual.between(-9, 9), y - 4 + individual.between(-9, 9), 3.2, 3.2,
-                               0)
-                              for _ in range(7)]), fill="#EFE6A6", stroke=INK, width=0.9)
+            inset.path(
+                ovals(
+                    [
+                        (x + side * 20 + individual.between(-9, 9), y - 4 + individual.between(-9, 9), 3.2, 3.2, 0)
+                        for _ in range(7)
+                    ]
+                ),
+                fill="#EFE6A6",
+                stroke=INK,
+                width=0.9,
+            )

@@ -33,8 +33,16 @@ class Outline:
         return 0.0
 
 
-def profile(length: float, width: float, a: float, b: float, lopsided: float = 0.0, steps: int = 15,
-            wave: float = 0.0, foot: float = 0.0) -> Outline:
+def profile(
+    length: float,
+    width: float,
+    a: float,
+    b: float,
+    lopsided: float = 0.0,
+    steps: int = 15,
+    wave: float = 0.0,
+    foot: float = 0.0,
+) -> Outline:
     """An undivided blade whose half-width goes as t^a (1-t)^b.
 
     `wave` is the share by which the edge undulates, `foot` the full width with which the blade runs into its stalk.
@@ -53,8 +61,17 @@ def profile(length: float, width: float, a: float, b: float, lopsided: float = 0
     return Outline(length, halves[0], halves[1])
 
 
-def arrow(length: float, width: float, a: float, b: float, lobe: float, spread: float, pointed: float,
-          lopsided: float = 0.0, wave: float = 0.0) -> Outline:
+def arrow(
+    length: float,
+    width: float,
+    a: float,
+    b: float,
+    lobe: float,
+    spread: float,
+    pointed: float,
+    lopsided: float = 0.0,
+    wave: float = 0.0,
+) -> Outline:
     """A blade with two lobes at its base.
 
     `lobe` is their length as a share of the blade, `spread` the angle in degrees between lobe and stalk,
@@ -75,11 +92,20 @@ def arrow(length: float, width: float, a: float, b: float, lobe: float, spread: 
 
         shoulder = (0.02 * length, width / 2 * 0.9)
         if pointed > 0.5:
-            lobe_points = [near(-0.5 * reach, -0.012 * length), near(-0.15 * reach, -0.012 * length), tip,
-                           near(-0.22 * reach, 0.042 * length)]
+            lobe_points = [
+                near(-0.5 * reach, -0.012 * length),
+                near(-0.15 * reach, -0.012 * length),
+                tip,
+                near(-0.22 * reach, 0.042 * length),
+            ]
         else:
-            lobe_points = [near(-0.5 * reach, -radius * 0.5), near(-radius * 0.7, -radius), near(0, -radius * 0.35),
-                           near(0, radius * 0.5), near(-radius * 0.9, radius * 1.15)]
+            lobe_points = [
+                near(-0.5 * reach, -radius * 0.5),
+                near(-radius * 0.7, -radius),
+                near(0, -radius * 0.35),
+                near(0, radius * 0.5),
+                near(-radius * 0.9, radius * 1.15),
+            ]
         last = lobe_points[-1]
         middle = ((last[0] + shoulder[0]) / 2, (last[1] + shoulder[1]) / 2 + 0.006 * length)
         blade = [p for p in half if p[0] > length * 0.13]
@@ -89,8 +115,12 @@ def arrow(length: float, width: float, a: float, b: float, lobe: float, spread: 
 
 def toothed(outline: Outline, teeth: int, depth: float, kind: str, start: float = 0.06) -> Outline:
     """The outline with teeth: "crenate" rounded, "serrate" pointed towards the tip; depth in units."""
-    return Outline(outline.length, _teeth(outline.left, teeth, depth, kind, start),
-                   _teeth(outline.right, teeth, depth, kind, start), soft=False)
+    return Outline(
+        outline.length,
+        _teeth(outline.left, teeth, depth, kind, start),
+        _teeth(outline.right, teeth, depth, kind, start),
+        soft=False,
+    )
 
 
 CRENATE = ((0.0, 0.0), (0.18, 0.62), (0.5, 1.0), (0.82, 0.62))
@@ -122,8 +152,13 @@ def _fine(half: Half, steps: int) -> list[Point]:
         for j in range(per):
             t = j / per
             x, y = (
-                0.5 * (2 * p1[k] + (p2[k] - p0[k]) * t + (2 * p0[k] - 5 * p1[k] + 4 * p2[k] - p3[k]) * t * t
-                       + (3 * p1[k] - p0[k] - 3 * p2[k] + p3[k]) * t**3)
+                0.5
+                * (
+                    2 * p1[k]
+                    + (p2[k] - p0[k]) * t
+                    + (2 * p0[k] - 5 * p1[k] + 4 * p2[k] - p3[k]) * t * t
+                    + (3 * p1[k] - p0[k] - 3 * p2[k] + p3[k]) * t**3
+                )
                 for k in (0, 1)
             )
             out.append((x, y))

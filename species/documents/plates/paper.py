@@ -47,8 +47,9 @@ def _ground(page: Sheet, rng: Random) -> None:
     """Brush strokes of earth and thin grass; a plant is drawn over them, so its foot stays in plain sight."""
     for tone, rise, fall, strength in (("#A48B62", 9, 66, 0.42), ("#7D6647", 3, 36, 0.34)):
         upper = [(px, GROUND_Y - rng.uniform(0, rise)) for px in range(60, 960, 75)]
-        lower = [(px, GROUND_Y + fall * (1 - (abs(px - 500) / 640) ** 2) + rng.uniform(-8, 8))
-                 for px in range(930, 40, -75)]
+        lower = [
+            (px, GROUND_Y + fall * (1 - (abs(px - 500) / 640) ** 2) + rng.uniform(-8, 8)) for px in range(930, 40, -75)
+        ]
         wash = page.gradient((0, GROUND_Y - 10), (0, GROUND_Y + fall), [(0, tone, strength), (1, tone, 0.03)])
         page.path(smooth([*upper, *lower], True), fill=wash)
     crumbs = []
@@ -61,5 +62,6 @@ def _ground(page: Sheet, rng: Random) -> None:
         px, py = rng.uniform(60, 940), GROUND_Y + rng.uniform(2, 12)
         tall, lean = rng.uniform(24, 62), rng.uniform(-20, 20)
         blades.append([(px, py), (px + lean * 0.3, py - tall * 0.6), (px + lean, py - tall)])
-    page.path("".join(smooth(blade) for blade in blades), stroke="#8B9465", width=2.2, opacity=0.5,
-              stroke_linecap="round")
+    page.path(
+        "".join(smooth(blade) for blade in blades), stroke="#8B9465", width=2.2, opacity=0.5, stroke_linecap="round"
+    )

@@ -20,15 +20,22 @@ def papery_tube(sheet: Sheet, individual: Individual, line: Points, width: float
         if k < teeth:
             tall = width * individual.between(0.28, 0.46)
             mid = share + 0.5 / teeth
-            rim.append((one[-1][0] + (two[-1][0] - one[-1][0]) * mid + dx * tall + individual.between(-2, 2),
-                        one[-1][1] + (two[-1][1] - one[-1][1]) * mid + dy * tall))
+            rim.append(
+                (
+                    one[-1][0] + (two[-1][0] - one[-1][0]) * mid + dx * tall + individual.between(-2, 2),
+                    one[-1][1] + (two[-1][1] - one[-1][1]) * mid + dy * tall,
+                )
+            )
     around = [*one, *rim, *reversed(two)]
     sheet.reach(around)
-    wash = sheet.gradient(one[0], two[0], [(0, tint(PAPERY, 0, 0.06), 1), (0.6, PAPERY, 1), (1,
-        mix(PAPERY, "#7A5B43", 0.45), 1)])
+    wash = sheet.gradient(
+        one[0], two[0], [(0, tint(PAPERY, 0, 0.06), 1), (0.6, PAPERY, 1), (1, mix(PAPERY, "#7A5B43", 0.45), 1)]
+    )
     sheet.path(straight(around, True), fill=wash, opacity=0.97)
-    nerves = [smooth([(a[0] + (b[0] - a[0]) * f, a[1] + (b[1] - a[1]) * f) for a, b in zip(one, two, strict=True)])
-              for f in (0.25, 0.5, 0.75)]
+    nerves = [
+        smooth([(a[0] + (b[0] - a[0]) * f, a[1] + (b[1] - a[1]) * f) for a, b in zip(one, two, strict=True)])
+        for f in (0.25, 0.5, 0.75)
+    ]
     sheet.path("".join(nerves), stroke="#8A5E4A", width=ink * 0.6, opacity=0.7)
     sheet.path(smooth(one) + smooth(two), stroke=INK, width=ink)
     sheet.path(straight(rim), stroke=INK, width=ink * 0.55, stroke_linejoin="round")

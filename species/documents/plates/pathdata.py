@@ -58,8 +58,14 @@ def smooth(points: Points, closed: bool = False) -> str:
     values: list[int] = []
     for i in range(n if closed else n - 1):
         (x0, y0), (x1, y1), (x2, y2), (x3, y3) = pts[i : i + 4]
-        values += (round((x2 - x0) / 6), round((y2 - y0) / 6), x2 - x1 - round((x3 - x1) / 6),
-                   y2 - y1 - round((y3 - y1) / 6), x2 - x1, y2 - y1)
+        values += (
+            round((x2 - x0) / 6),
+            round((y2 - y0) / 6),
+            x2 - x1 - round((x3 - x1) / 6),
+            y2 - y1 - round((y3 - y1) / 6),
+            x2 - x1,
+            y2 - y1,
+        )
     return f"M{_tenth(grid[0][0])} {_tenth(grid[0][1])}{_moves('c', values)}{'Z' if closed else ''}"
 
 
@@ -134,6 +140,7 @@ def bow(start: Point, end: Point, sag: float, steps: int = 12) -> list[Point]:
     for i in range(steps + 1):
         t = i / steps
         u = 1 - t
-        out.append((u * u * start[0] + 2 * u * t * cx + t * t * end[0],
-                    u * u * start[1] + 2 * u * t * cy + t * t * end[1]))
+        out.append(
+            (u * u * start[0] + 2 * u * t * cx + t * t * end[0], u * u * start[1] + 2 * u * t * cy + t * t * end[1])
+        )
     return out

@@ -44,10 +44,14 @@ def spring_leaf(individual: Individual, heading: float, unit: float) -> Posture:
     return Posture(
         length=long,
         width=long / individual.between(2.3, 4.0) * (0.72 if individual.form == "young" else 1.0),
-        a=individual.between(0.98, 1.35), b=individual.between(0.9, 1.2),
+        a=individual.between(0.98, 1.35),
+        b=individual.between(0.9, 1.2),
         bend=outward * individual.between(6, 30 + abs(heading) * 1.2),
-        turn=individual.between(-0.55, 0.55), twist=individual.between(-0.7, 0.7),
-        late=individual.between(1.5, 2.4), wave=individual.between(0.0, 0.03), veins=individual.count(13, 21),
+        turn=individual.between(-0.55, 0.55),
+        twist=individual.between(-0.7, 0.7),
+        late=individual.between(1.5, 2.4),
+        wave=individual.between(0.0, 0.03),
+        veins=individual.count(13, 21),
     )
 
 
@@ -61,8 +65,9 @@ def fan(individual: Individual, leaves: int, spread: float) -> list[float]:
     return headings
 
 
-def lay_parallel(sheet: Sheet, individual: Individual, posture: Posture, origin: Point, heading: float,
-                 foot: float = 11.0) -> Point:
+def lay_parallel(
+    sheet: Sheet, individual: Individual, posture: Posture, origin: Point, heading: float, foot: float = 11.0
+) -> Point:
     """Draw a blade with parallel veins; gives a place near its edge for the lens."""
     outline, pose = posture.outline(individual, foot), posture.pose(origin, heading)
     draw_blade(sheet, outline, pose, look_of(individual), parallel(outline, posture.veins))

@@ -49,6 +49,12 @@ def _rendered(svg: str, width: int) -> Image.Image:
 def _paper_picture(kind: int, ground: bool, width: int) -> Image.Image:
     page = Sheet()
     draw_paper(page, kind, ground)
-    svg = element("svg", element("defs", "".join(page.definitions)) + page.content(),
-                  xmlns="http://www.w3.org/2000/svg", viewBox=f"0 0 {WIDTH} {HEIGHT}", width=WIDTH, height=HEIGHT)
+    svg = element(
+        "svg",
+        element("defs", "".join(page.definitions)) + page.content(),
+        xmlns="http://www.w3.org/2000/svg",
+        viewBox=f"0 0 {WIDTH} {HEIGHT}",
+        width=WIDTH,
+        height=HEIGHT,
+    )
     return _rendered(svg, width).convert("RGB")

@@ -26,8 +26,11 @@ class Habit:
         form, typical = individual.form, individual.form == "typical"
         first = individual.chance(0.1) and individual.stage == "rosette"
         self.lobed = form != "unlobed" and not (typical and first)
-        self.spread = individual.between(28, 36) if form == "spreading-lobes" or (typical and individual.chance(0.15)) \
+        self.spread = (
+            individual.between(28, 36)
+            if form == "spreading-lobes" or (typical and individual.chance(0.15))
             else individual.between(8, 16)
+        )
         self.spotted = form == "spotted" or (typical and individual.chance(0.1))
         self.red = individual.between(0.25, 0.75)
         self.waved = individual.between(0.0, 0.03)
@@ -50,27 +53,40 @@ def draw(individual: Individual) -> Drawing:
         earth_inset(second, lambda inset: _enlarged_crown(inset, individual, habit), individual.rng)
     else:
         _enlarged_joint(second, individual, habit)
-    return Drawing(sheet, habit.unit, _characters(individual, habit), (Inset(lens, anchor), Inset(second, joint)),
-                   features=_features(individual, habit))
+    return Drawing(
+        sheet,
+        habit.unit,
+        _characters(individual, habit),
+        (Inset(lens, anchor), Inset(second, joint)),
+        features=_features(individual, habit),
+    )
 
 
 def _features(individual: Individual, habit: Habit) -> tuple[str, ...]:
     shape = "blades with two lobes pointing back" if habit.lobed else "oval blades without lobes"
     panicle = ("a branched spike of tiny reddish flowers",) if individual.stage == "flower" else ()
-    return (shape, "side veins that run out towards the edge",
-            "a papery tube with a fringed rim where stalk meets stem",
-            *panicle)
+    return (
+        shape,
+        "side veins that run out towards the edge",
+        "a papery tube with a fringed rim where stalk meets stem",
+        *panicle,
+    )
 
 
 def _characters(individual: Individual, habit: Habit) -> dict[str, str]:
     rosette = individual.stage == "rosette"
     states = {
-        "growth_form": "herb", "leaf_emergence": "crown" if rosette else "on_stem", "leaf_division": "undivided",
+        "growth_form": "herb",
+        "leaf_emergence": "crown" if rosette else "on_stem",
+        "leaf_division": "undivided",
         "blade_shape": "arrow" if habit.lobed else "ovate",
         "leaf_base": "arrow_sharp_back" if habit.lobed else "tapering",
-        "leaf_margin": "wavy" if habit.waved > 0.02 else "entire", "venation": "netted_to_edge",
-        "leaf_spots": "dark_blotches" if habit.spotted else "none", "leaf_hairs": "hairless",
-        "leaf_arrangement": "basal" if rosette else "alternate", "petiole_sheath": "papery_tube",
+        "leaf_margin": "wavy" if habit.waved > 0.02 else "entire",
+        "venation": "netted_to_edge",
+        "leaf_spots": "dark_blotches" if habit.spotted else "none",
+        "leaf_hairs": "hairless",
+        "leaf_arrangement": "basal" if rosette else "alternate",
+        "petiole_sheath": "papery_tube",
     }
     if not rosette:
         states |= {"stem_hairs": "hairless", "stem_section": "ridged"}
@@ -101,20 +117,33 @@ def _basal_leaf(sheet: Sheet, individual: Individual, habit: Habit, foot: Point,
     side = 1 if heading > 0 else -1
     a = radians(heading * 0.7)
     end = (foot[0] + sin(a) * stalk, foot[1] - cos(a) * stalk)
-    draw_stem(sheet, bow(foot, end, -0.05 * heading / 15 * stalk, 10), taper(13, 8),
-              mix(habit.stalk, individual.green_stem, 0.5),
-              foot=habit.stalk)
-    pose = Pose(end, heading + individual.between(-6, 8) * side, long, side * individual.between(5, 40),
-                individual.between(-0.5, 0.5), individual.between(-0.5, 0.5), late=1.5)
+    draw_stem(
+        sheet,
+        bow(foot, end, -0.05 * heading / 15 * stalk, 10),
+        taper(13, 8),
+        mix(habit.stalk, individual.green_stem, 0.5),
+        foot=habit.stalk,
+    )
+    pose = Pose(
+        end,
+        heading + individual.between(-6, 8) * side,
+        long,
+        side * individual.between(5, 40),
+        individual.between(-0.5, 0.5),
+        individual.between(-0.5, 0.5),
+        late=1.5,
+    )
     return _blade(sheet, individual, habit, pose, long)
 
 
-def _blade(sheet: Sheet, individual: Individual, habit: Habit, pose: Pose, long: float,
-           lobes: bool | None = None) -> Point:
+def _blade(
+    sheet: Sheet, individual: Individual, habit: Habit, pose: Pose, long: float, lobes: bool | None = None
+) -> Point:
     wide = long / individual.between(2.5, 3.4)
     if habit.lobed if lobes is None else lobes:
-        outline = arrow(long, wide, 0.4, 0.95, individual.between(0.19, 0.27), habit.spread, 1.0, individual.lopsided,
-                        habit.waved)
+        outline = arrow(
+            long, wide, 0.4, 0.95, individual.between(0.19, 0.27), habit.spread, 1.0, individual.lopsided, habit.waved
+        )
     else:
         outline = profile(long, wide * 1.1, 0.98, 0.95, individual.lopsided, wave=habit.waved, foot=8)
     side_veins = pinnate(outline, individual.count(6, 9), 50, 0.94, width=1.0, start=0.02)
@@ -174,8 +203,15 @@ def _stem_leaf(sheet: Sheet, individual: Individual, habit: Habit, place: Point,
     end = (place[0] + sin(a) * stalk, place[1] - cos(a) * stalk)
     if stalk > 8:
         draw_stem(sheet, bow(place, end, side * 6, 6), taper(9, 7), habit.stalk)
-    pose = Pose(end, heading, long, -side * individual.between(5, 28), individual.between(-0.4, 0.4),
-                individual.between(-0.4, 0.4), late=1.3)
+    pose = Pose(
+        end,
+        heading,
+        long,
+        -side * individual.between(5, 28),
+        individual.between(-0.4, 0.4),
+        individual.between(-0.4, 0.4),
+        late=1.3,
+    )
     return _blade(sheet, individual, habit, pose, long, lobes=habit.lobed or height > 0.3)
 
 
@@ -206,8 +242,15 @@ def _whorls(individual: Individual, branch: Points, count: int) -> list[tuple[fl
     for j in range(count):
         (x, y), _ = along(branch, 0.16 + 0.84 * j / count)
         for _ in range(5):
-            out.append((x + individual.between(-11, 11), y + individual.between(-5, 7), individual.between(4.2, 5.6),
-                        individual.between(3.0, 4.2), individual.between(50, 130)))
+            out.append(
+                (
+                    x + individual.between(-11, 11),
+                    y + individual.between(-5, 7),
+                    individual.between(4.2, 5.6),
+                    individual.between(3.0, 4.2),
+                    individual.between(50, 130),
+                )
+            )
     return out
 
 

@@ -28,8 +28,16 @@ def sides(points: Points, width: Width) -> tuple[list[Point], list[Point]]:
     return one, two
 
 
-def draw_stem(sheet: Sheet, points: Points, width: Width, colour: str, foot: str | None = None,
-              ridges: int = 0, ink: float = 1.7, end_cap: bool = False) -> None:
+def draw_stem(
+    sheet: Sheet,
+    points: Points,
+    width: Width,
+    colour: str,
+    foot: str | None = None,
+    ridges: int = 0,
+    ink: float = 1.7,
+    end_cap: bool = False,
+) -> None:
     """A round stem: wash (towards `foot` colour at its beginning), shadow on one side, light streak, ink, ridges."""
     one, two = sides(points, width)
     around = [*one, *reversed(two)]
@@ -37,8 +45,9 @@ def draw_stem(sheet: Sheet, points: Points, width: Width, colour: str, foot: str
     fill = colour
     if foot:
         fill = sheet.gradient(points[0], points[-1], [(0, foot, 1), (0.45, colour, 1), (1, colour, 1)])
-    sheet.path(smooth(around, True) if end_cap else smooth(one) + "L" + smooth(list(reversed(two)))[1:] + "Z",
-               fill=fill)
+    sheet.path(
+        smooth(around, True) if end_cap else smooth(one) + "L" + smooth(list(reversed(two)))[1:] + "Z", fill=fill
+    )
     middle = list(points)
     sheet.path(_band(two, middle), fill=mix(colour, "#2A3A2C", 0.7), opacity=0.22)
     n = len(points) - 1
@@ -61,8 +70,18 @@ def _between(a: Point, b: Point, share: float) -> Point:
     return a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share
 
 
-def hairs(sheet: Sheet, edge: Points, side: int, count: int, length: float, rng: Random, colour: str = INK,
-          width: float = 0.8, lean: float = 0.0, soft: bool = False) -> None:
+def hairs(
+    sheet: Sheet,
+    edge: Points,
+    side: int,
+    count: int,
+    length: float,
+    rng: Random,
+    colour: str = INK,
+    width: float = 0.8,
+    lean: float = 0.0,
+    soft: bool = False,
+) -> None:
     """Hairs standing off an edge; side 1 to the left of the way, -1 to the right. `soft` ones are bent."""
     pieces = []
     rail = Rail(edge)

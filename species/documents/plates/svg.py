@@ -24,8 +24,23 @@ from species.documents.plates.pathdata import (
 )
 
 __all__ = [
-    "Point", "Points", "Rail", "Sheet", "along", "arch", "bow", "element", "flick", "num", "ovals", "smooth",
-    "straight", "strokes", "text_of", "traced", "transform",
+    "Point",
+    "Points",
+    "Rail",
+    "Sheet",
+    "along",
+    "arch",
+    "bow",
+    "element",
+    "flick",
+    "num",
+    "ovals",
+    "smooth",
+    "straight",
+    "strokes",
+    "text_of",
+    "traced",
+    "transform",
 ]
 
 
@@ -35,8 +50,13 @@ def element(name: str, content: str = "", /, **attributes: object) -> str:
     for key, value in attributes.items():
         if value is None:
             continue
-        text = num(value) if isinstance(value, float) and abs(value) >= 1 else f"{value:.3g}" \
-            if isinstance(value, float) else str(value)
+        text = (
+            num(value)
+            if isinstance(value, float) and abs(value) >= 1
+            else f"{value:.3g}"
+            if isinstance(value, float)
+            else str(value)
+        )
         written.append(f" {key.replace('_', '-')}={quoteattr(text)}")
     head = f"<{name}{''.join(written)}"
     return f"{head}>{content}</{name}>" if content else f"{head}/>"
@@ -101,45 +121,90 @@ class Sheet:
     def content(self) -> str:
         return "".join(self.parts)
 
-    def path(self, d: str, fill: str = "none", stroke: str | None = None, width: float = 1.0,
-             opacity: float = 1.0, **more: object) -> None:
+    def path(
+        self,
+        d: str,
+        fill: str = "none",
+        stroke: str | None = None,
+        width: float = 1.0,
+        opacity: float = 1.0,
+        **more: object,
+    ) -> None:
         """Path data as it is; does not widen the extent."""
         attributes: dict[str, object] = {"d": d, "fill": fill}
         if stroke:
             attributes |= {"stroke": stroke, "stroke_width": round(width, 2)}
         self.parts.append(element("path", **attributes, **_seen_through(fill, stroke, opacity), **more))
 
-    def shape(self, points: Points, fill: str, stroke: str | None = None, width: float = 1.0,
-              opacity: float = 1.0, soft: bool = True, **more: object) -> None:
+    def shape(
+        self,
+        points: Points,
+        fill: str,
+        stroke: str | None = None,
+        width: float = 1.0,
+        opacity: float = 1.0,
+        soft: bool = True,
+        **more: object,
+    ) -> None:
         """A closed outline through the points."""
         self.reach(points)
         self.path((smooth if soft else straight)(points, True), fill, stroke, width, opacity, **more)
 
-    def line(self, points: Points, stroke: str, width: float = 1.0, opacity: float = 1.0,
-             soft: bool = True, **more: object) -> None:
+    def line(
+        self, points: Points, stroke: str, width: float = 1.0, opacity: float = 1.0, soft: bool = True, **more: object
+    ) -> None:
         """An open line through the points."""
         self.reach(points)
         self.path((smooth if soft else straight)(points), "none", stroke, width, opacity, **more)
 
-    def disc(self, x: float, y: float, radius: float, fill: str, stroke: str | None = None,
-             width: float = 1.0, opacity: float = 1.0, **more: object) -> None:
+    def disc(
+        self,
+        x: float,
+        y: float,
+        radius: float,
+        fill: str,
+        stroke: str | None = None,
+        width: float = 1.0,
+        opacity: float = 1.0,
+        **more: object,
+    ) -> None:
         self.oval(x, y, radius, radius, 0.0, fill, stroke, width, opacity, **more)
 
-    def oval(self, x: float, y: float, rx: float, ry: float, turn: float, fill: str,
-             stroke: str | None = None, width: float = 1.0, opacity: float = 1.0, **more: object) -> None:
+    def oval(
+        self,
+        x: float,
+        y: float,
+        rx: float,
+        ry: float,
+        turn: float,
+        fill: str,
+        stroke: str | None = None,
+        width: float = 1.0,
+        opacity: float = 1.0,
+        **more: object,
+    ) -> None:
         """An ellipse turned by `turn` degrees about its centre."""
         wide = max(rx, ry)
         self.reach([(x - wide, y - wide), (x + wide, y + wide)])
-        self.parts.append(element(
-            "ellipse", cx=num(x), cy=num(y), rx=num(rx), ry=num(ry), fill=fill, stroke=stroke,
-            stroke_width=round(width, 2) if stroke else None, **_seen_through(fill, stroke, opacity),
-            transform=f"rotate({num(turn)} {num(x)} {num(y)})" if turn else None, **more,
-        ))
+        self.parts.append(
+            element(
+                "ellipse",
+                cx=num(x),
+                cy=num(y),
+                rx=num(rx),
+                ry=num(ry),
+                fill=fill,
+                stroke=stroke,
+                stroke_width=round(width, 2) if stroke else None,
+                **_seen_through(fill, stroke, opacity),
+                transform=f"rotate({num(turn)} {num(x)} {num(y)})" if turn else None,
+                **more,
+            )
+        )
 
     def gradient(self, start: Point, end: Point, stops: Sequence[tuple[float, str, float]]) -> str:
         """A straight gradient in sheet coordinates; stops are (share, colour, opacity). Gives a fill value."""
-        return self._define("linearGradient", stops, x1=num(start[0]), y1=num(start[1]), x2=num(end[0]),
-                            y2=num(end[1]))
+        return self._define("linearGradient", stops, x1=num(start[0]), y1=num(start[1]), x2=num(end[0]), y2=num(end[1]))
 
     def glow(self, centre: Point, radius: float, stops: Sequence[tuple[float, str, float]]) -> str:
         """A round gradient in sheet coordinates. Gives a fill value."""
@@ -160,11 +225,20 @@ class Sheet:
         self.definitions.append(element("path", d=d, id=name))
         return name
 
-    def again(self, name: str, fill: str = "none", stroke: str | None = None, width: float = 1.0,
-              **more: object) -> None:
+    def again(
+        self, name: str, fill: str = "none", stroke: str | None = None, width: float = 1.0, **more: object
+    ) -> None:
         """Draw a kept path."""
-        self.parts.append(element("use", href=f"#{name}", fill=fill, stroke=stroke,
-                                  stroke_width=round(width, 2) if stroke else None, **more))
+        self.parts.append(
+            element(
+                "use",
+                href=f"#{name}",
+                fill=fill,
+                stroke=stroke,
+                stroke_width=round(width, 2) if stroke else None,
+                **more,
+            )
+        )
 
     def clip(self, d: str) -> str:
         """A clip path of this path data; use the answer as `clip_path=…`."""

@@ -28,8 +28,9 @@ class Habit:
     def __init__(self, individual: Individual) -> None:
         form, typical = individual.form, individual.form == "typical"
         self.winged_stalk = form == "winged-stalk" or (typical and individual.chance(0.2))
-        self.soft = individual.stage == "rosette" and (form in ("soft-haired", "young")
-                                                       or (typical and individual.chance(0.12)))
+        self.soft = individual.stage == "rosette" and (
+            form in ("soft-haired", "young") or (typical and individual.chance(0.12))
+        )
         self.wing_share = 0.5 if form == "half-winged" or (typical and individual.chance(0.15)) else 0.97
         roll = individual.between(0, 1)
         self.colour = form if form in COLOURS else "cream" if roll < 0.3 else "purple" if roll < 0.75 else "blue"
@@ -51,8 +52,14 @@ def draw(individual: Individual) -> Drawing:
         _enlarged_stem(second, individual, habit)
     lens = sheet.layer()
     leaf_against_light(lens, individual, LeafDetail("edge", "entire", "downy" if habit.soft else "bristly", net=3))
-    return Drawing(sheet, unit, _characters(individual, habit), (Inset(lens, anchor), Inset(second, joint)),
-                   ground=individual.stage != "flower", features=_features(individual, habit))
+    return Drawing(
+        sheet,
+        unit,
+        _characters(individual, habit),
+        (Inset(lens, anchor), Inset(second, joint)),
+        ground=individual.stage != "flower",
+        features=_features(individual, habit),
+    )
 
 
 def _features(individual: Individual, habit: Habit) -> tuple[str, ...]:
@@ -68,9 +75,14 @@ def _characters(individual: Individual, habit: Habit) -> dict[str, str]:
     rosette_stage = individual.stage == "rosette"
     base = "winged" if habit.winged_stalk or not rosette_stage else "tapering"
     states = {
-        "growth_form": "herb", "leaf_emergence": "crown" if rosette_stage else "on_stem", "leaf_division": "undivided",
-        "blade_shape": "lanceolate", "leaf_base": base, "leaf_margin": "wavy" if habit.waved > 0.02 else "entire",
-        "venation": "netted_to_edge", "leaf_spots": "none",
+        "growth_form": "herb",
+        "leaf_emergence": "crown" if rosette_stage else "on_stem",
+        "leaf_division": "undivided",
+        "blade_shape": "lanceolate",
+        "leaf_base": base,
+        "leaf_margin": "wavy" if habit.waved > 0.02 else "entire",
+        "venation": "netted_to_edge",
+        "leaf_spots": "none",
         "leaf_hairs": "soft_downy" if habit.soft else "bristly_rough",
         "leaf_arrangement": "basal" if rosette_stage else "alternate",
     }
@@ -83,9 +95,15 @@ def _characters(individual: Individual, habit: Habit) -> dict[str, str]:
 
 def _blade_outline(individual: Individual, habit: Habit, stance: Stance) -> Outline:
     wide = stance.length / stance.ratio
-    return profile(stance.length, wide, individual.between(0.62, 0.8), individual.between(1.25, 1.5),
-                   individual.lopsided,
-                   wave=habit.waved, foot=9)
+    return profile(
+        stance.length,
+        wide,
+        individual.between(0.62, 0.8),
+        individual.between(1.25, 1.5),
+        individual.lopsided,
+        wave=habit.waved,
+        foot=9,
+    )
 
 
 def _leaf(sheet: Sheet, individual: Individual, habit: Habit, stance: Stance) -> Point:
@@ -96,8 +114,9 @@ def _leaf(sheet: Sheet, individual: Individual, habit: Habit, stance: Stance) ->
     a = radians(stance.heading * 0.8)
     end = (stance.foot[0] + sin(a) * bare, stance.foot[1] - cos(a) * bare)
     line = bow(stance.foot, end, -0.04 * bare * (1 if a > 0 else -1), 8)
-    draw_stem(sheet, line, taper(17, 12), individual.green_stem, foot=mix(individual.green_stem, "#CBB49A", 0.35),
-              ridges=1)
+    draw_stem(
+        sheet, line, taper(17, 12), individual.green_stem, foot=mix(individual.green_stem, "#CBB49A", 0.35), ridges=1
+    )
     edges = sides(line, taper(17, 12))
     stem_hairs(sheet, individual, edges, 12 if not habit.soft else 26, 9 if not habit.soft else 6, habit.soft, 1.0)
     pose = Pose(end, stance.heading, outline.length, stance.bend, stance.turn, stance.twist, stance.narrow, 1.2)
@@ -121,8 +140,9 @@ def _stemmed(sheet: Sheet, individual: Individual, habit: Habit, unit: float) ->
     tall = (individual.between(22, 26) if flowering else individual.between(34, 42)) * individual.size * unit
     line = bow((0.0, 4.0), (individual.between(-0.1, 0.1) * tall, -tall), individual.between(-0.06, 0.06) * tall, 24)
     width = taper(26, 15)
-    joints = stem_joints(individual, 3 if flowering else individual.count(5, 7), 0.2 if flowering else 0.16,
-                         0.82 if flowering else 0.97)
+    joints = stem_joints(
+        individual, 3 if flowering else individual.count(5, 7), 0.2 if flowering else 0.16, 0.82 if flowering else 0.97
+    )
     stem = mix(individual.green_stem, individual.green, 0.2)
     edges = sides(line, width)
     for k, (share, side, _) in enumerate(joints):
@@ -133,8 +153,13 @@ def _stemmed(sheet: Sheet, individual: Individual, habit: Habit, unit: float) ->
     anchor = joint = (0.0, 0.0)
     for k, (share, side, height) in enumerate(joints):
         place, _ = along(line, share)
-        stance = on_stem(individual, (place[0] + side * width(share) * 0.4, place[1]), side,
-                         0.5 + 0.4 * height if flowering else height * 0.9, unit)
+        stance = on_stem(
+            individual,
+            (place[0] + side * width(share) * 0.4, place[1]),
+            side,
+            0.5 + 0.4 * height if flowering else height * 0.9,
+            unit,
+        )
         blade = _blade_outline(individual, habit, stance)
         outline = winged(blade, max(20.0, stance.stalk * 0.7), 24, 18)
         here = _lay(sheet, individual, habit, outline, stance.pose(outline.length), stance.veins)
@@ -148,8 +173,15 @@ def _stemmed(sheet: Sheet, individual: Individual, habit: Habit, unit: float) ->
     return anchor, joint
 
 
-def _wing(sheet: Sheet, individual: Individual, line: Points, edges: tuple[list[Point], list[Point]], top: float,
-          end: float, side: int) -> None:
+def _wing(
+    sheet: Sheet,
+    individual: Individual,
+    line: Points,
+    edges: tuple[list[Point], list[Point]],
+    top: float,
+    end: float,
+    side: int,
+) -> None:
     """The leaf carried on down the stem as a thin fin on both sides of its line, fading out at `end`."""
     colour = mix(individual.green, "#DDE8B4", 0.12)
     for way, far in ((side, individual.between(15, 19)), (-side, individual.between(10, 14))):
@@ -170,8 +202,9 @@ def _top(sheet: Sheet, individual: Individual, habit: Habit, place: Point, unit:
     for heading in (individual.between(-34, -14), individual.between(12, 32), individual.between(-8, 8)):
         stance = on_stem(individual, place, 1, 0.9, unit)
         outline = _blade_outline(individual, habit, stance)
-        pose = Pose(place, heading, outline.length, individual.between(-12, 12), individual.between(-0.4, 0.4), 0.0,
-                    0.72)
+        pose = Pose(
+            place, heading, outline.length, individual.between(-12, 12), individual.between(-0.4, 0.4), 0.0, 0.72
+        )
         _lay(sheet, individual, habit, outline, pose, 5)
 
 
@@ -191,9 +224,15 @@ def _enlarged_base(inset: Sheet, individual: Individual, habit: Habit) -> None:
     outline = winged(blade, 66.0, 58, 30) if habit.winged_stalk else blade
     stalk = bow((individual.between(-6, 6), 116.0), (0.0, 38.0 if not habit.winged_stalk else 62.0), 2.0, 6)
     draw_stem(inset, stalk, taper(34, 30), individual.green_stem, ridges=1, ink=2.4)
-    stem_hairs(inset, individual, sides(stalk, taper(34, 30)), 12 if not habit.soft else 22,
-               20 if not habit.soft else 13,
-               habit.soft, 1.5)
+    stem_hairs(
+        inset,
+        individual,
+        sides(stalk, taper(34, 30)),
+        12 if not habit.soft else 22,
+        20 if not habit.soft else 13,
+        habit.soft,
+        1.5,
+    )
     pose = Pose(stalk[-1], individual.between(-4, 4), outline.length, 0.0)
     _lay_large(inset, individual, habit, outline, pose)
 
@@ -215,9 +254,16 @@ def _enlarged_stem(inset: Sheet, individual: Individual, habit: Habit) -> None:
     side = 1 if individual.chance(0.5) else -1
     for way, far in ((side, 32.0), (-side, 24.0)):
         edge = edges[0] if way < 0 else edges[1]
-        outer = [(x + way * far * (1 - 0.85 * (i / 16) ** 2
-                                   if habit.wing_share > 0.6 else max(0.0, 0.9 - (1 - i / 16) * 1.7)), y)
-                 for i, (x, y) in enumerate(reversed(edge))]
+        outer = [
+            (
+                x
+                + way
+                * far
+                * (1 - 0.85 * (i / 16) ** 2 if habit.wing_share > 0.6 else max(0.0, 0.9 - (1 - i / 16) * 1.7)),
+                y,
+            )
+            for i, (x, y) in enumerate(reversed(edge))
+        ]
         fin = [*reversed(edge), *reversed(outer)]
         inset.shape(fin, mix(individual.green, "#DDE8B4", 0.12), soft=False)
         inset.line(outer, INK, 2.4)

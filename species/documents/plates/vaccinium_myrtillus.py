@@ -48,31 +48,48 @@ def draw(individual: Individual) -> Drawing:
         _spray(sheet, individual, habit)
     lens, second = sheet.layer(), sheet.layer()
     leaf_against_light(lens, individual, LeafDetail("edge", "serrate", "none", 11.0, 27.0, net=5))
-    {"leafy": _enlarged_twig, "flower": _enlarged_flower, "fruit": _enlarged_berries}[individual.stage](second,
-        individual, habit)
+    {"leafy": _enlarged_twig, "flower": _enlarged_flower, "fruit": _enlarged_berries}[individual.stage](
+        second, individual, habit
+    )
     insets = (Inset(lens, habit.anchor), Inset(second, habit.mark))
-    return Drawing(sheet, habit.unit, _characters(individual, habit), insets, ground=whole,
-                   features=_features(individual))
+    return Drawing(
+        sheet, habit.unit, _characters(individual, habit), insets, ground=whole, features=_features(individual)
+    )
 
 
 def _features(individual: Individual) -> tuple[str, ...]:
-    more = {"fruit": ("single berries with a flat ring at the tip and nothing below but the stalk",),
-            "flower": ("single small urns hanging from the leaf axils",)}
-    return ("green three-ridged twigs on wood", "small finely toothed leaves, alternate",
-            *more.get(individual.stage, ()))
+    more = {
+        "fruit": ("single berries with a flat ring at the tip and nothing below but the stalk",),
+        "flower": ("single small urns hanging from the leaf axils",),
+    }
+    return (
+        "green three-ridged twigs on wood",
+        "small finely toothed leaves, alternate",
+        *more.get(individual.stage, ()),
+    )
 
 
 def _characters(individual: Individual, habit: Habit) -> dict[str, str]:
     states = {
-        "growth_form": "low_shrub", "leaf_division": "undivided", "blade_shape": "ovate", "leaf_base": "rounded",
-        "leaf_margin": "serrate", "leaf_hairs": "hairless", "leaf_arrangement": "alternate", "stem_hairs": "hairless",
+        "growth_form": "low_shrub",
+        "leaf_division": "undivided",
+        "blade_shape": "ovate",
+        "leaf_base": "rounded",
+        "leaf_margin": "serrate",
+        "leaf_hairs": "hairless",
+        "leaf_arrangement": "alternate",
+        "stem_hairs": "hairless",
         "stem_section": "ridged",
     }
     if individual.stage == "flower":
         states |= {"inflorescence": "axillary_single", "flower_colour": "pink_purple", "petals": "tube"}
     if individual.stage == "fruit":
-        states |= {"fruit_type": "berry", "fruit_colour": "blue_black_bloom" if habit.bloom > 0.2 else "black",
-                   "fruit_calyx": "crown_tip", "fruit_position": "single"}
+        states |= {
+            "fruit_type": "berry",
+            "fruit_colour": "blue_black_bloom" if habit.bloom > 0.2 else "black",
+            "fruit_calyx": "crown_tip",
+            "fruit_position": "single",
+        }
     return states
 
 
@@ -85,20 +102,29 @@ def _shrub(sheet: Sheet, individual: Individual, habit: Habit) -> None:
         foot = (place * individual.between(60, 90), 5.0)
         feet.append(foot[0])
         heading = place * individual.between(18, 28) + individual.between(-5, 5)
-        _branch(sheet, individual, habit, foot, heading, individual.between(15, 19) * individual.size * habit.unit,
-                5 if stems == 2 else 4)
+        _branch(
+            sheet,
+            individual,
+            habit,
+            foot,
+            heading,
+            individual.between(15, 19) * individual.size * habit.unit,
+            5 if stems == 2 else 4,
+        )
     crumbs(sheet, feet, individual.rng)
 
 
 def _spray(sheet: Sheet, individual: Individual, habit: Habit) -> None:
     """A cut branch, woody where it was cut."""
     heading = individual.between(-16, 16)
-    _branch(sheet, individual, habit, (0.0, 0.0), heading,
-            individual.between(10.0, 11.5) * individual.size * habit.unit, 4)
+    _branch(
+        sheet, individual, habit, (0.0, 0.0), heading, individual.between(10.0, 11.5) * individual.size * habit.unit, 4
+    )
 
 
-def _branch(sheet: Sheet, individual: Individual, habit: Habit, foot: Point, heading: float, long: float,
-            twigs: int) -> None:
+def _branch(
+    sheet: Sheet, individual: Individual, habit: Habit, foot: Point, heading: float, long: float, twigs: int
+) -> None:
     a = radians(heading)
     tip = (foot[0] + sin(a) * long * 0.62, foot[1] - cos(a) * long * 0.62)
     line = bow(foot, tip, individual.between(-0.05, 0.05) * long, 12)
@@ -108,16 +134,24 @@ def _branch(sheet: Sheet, individual: Individual, habit: Habit, foot: Point, hea
         place, _ = along(line, share)
         way = side * (1 if k % 2 else -1)
         turn = way * individual.between(26, 44) if k < twigs - 1 else individual.between(-8, 8)
-        _twig(sheet, individual, habit, place, heading + turn, long * individual.between(0.34, 0.44),
-              4 if k % 2 and individual.stage != "leafy" else 5)
+        _twig(
+            sheet,
+            individual,
+            habit,
+            place,
+            heading + turn,
+            long * individual.between(0.34, 0.44),
+            4 if k % 2 and individual.stage != "leafy" else 5,
+        )
     wood = individual.coloured(WOOD)
     draw_stem(sheet, line, taper(17, 10), mix(individual.green_stem, wood, 0.35), foot=wood, ridges=2)
     for place, way in habit.axils:
         _hanging(sheet, individual, habit, place, way)
 
 
-def _twig(sheet: Sheet, individual: Individual, habit: Habit, foot: Point, heading: float, long: float,
-          leaves: int) -> None:
+def _twig(
+    sheet: Sheet, individual: Individual, habit: Habit, foot: Point, heading: float, long: float, leaves: int
+) -> None:
     """A green twig bent a little at every leaf; leaves by turns left and right, fruit or flower from the axils."""
     a = radians(heading)
     points: list[Point] = [foot]
@@ -147,20 +181,35 @@ def _zigzag(points: Points) -> list[Point]:
 def _leaf(sheet: Sheet, individual: Individual, habit: Habit, place: Point, heading: float, grow: float) -> None:
     long = individual.between(1.9, 2.5) * habit.unit * grow
     wide = long / individual.between(1.55, 1.85)
-    edge = profile(long, wide, individual.between(0.7, 0.85), individual.between(0.95, 1.1), individual.lopsided,
-                   foot=4, steps=11)
+    edge = profile(
+        long, wide, individual.between(0.7, 0.85), individual.between(0.95, 1.1), individual.lopsided, foot=4, steps=11
+    )
     small = individual.stage == "leafy"
     outline = toothed(edge, 10 if small else 13, 0.03 * wide + 1.6, "serrate", 0.1)
     a = radians(heading)
     start = (place[0] + sin(a) * 5, place[1] - cos(a) * 5)
     side = 1 if heading > 0 else -1
-    pose = Pose(start, heading, long, side * individual.between(-4, 30), individual.between(-0.5, 0.5),
-                individual.between(-0.4, 0.4),
-                individual.between(0.72, 1.0))
-    green = mix(individual.leaf_green(), individual.coloured("#B5522F"), habit.red * individual.between(0.3, 1.3)) \
-        if habit.red else individual.leaf_green()
-    draw_blade(sheet, outline, pose, look_of(individual, midrib=2.0, green=green, small=small),
-               pinnate(edge, 3 if small else 5, 46, 0.9, width=0.9, start=0.08))
+    pose = Pose(
+        start,
+        heading,
+        long,
+        side * individual.between(-4, 30),
+        individual.between(-0.5, 0.5),
+        individual.between(-0.4, 0.4),
+        individual.between(0.72, 1.0),
+    )
+    green = (
+        mix(individual.leaf_green(), individual.coloured("#B5522F"), habit.red * individual.between(0.3, 1.3))
+        if habit.red
+        else individual.leaf_green()
+    )
+    draw_blade(
+        sheet,
+        outline,
+        pose,
+        look_of(individual, midrib=2.0, green=green, small=small),
+        pinnate(edge, 3 if small else 5, 46, 0.9, width=0.9, start=0.08),
+    )
     habit.anchor = near_edge(edge, pose, 0.55)
     habit.mark = place if individual.stage == "leafy" else habit.mark
 
@@ -179,8 +228,9 @@ def _hanging(sheet: Sheet, individual: Individual, habit: Habit, place: Point, s
         return
     radius = individual.between(0.38, 0.48) * unit
     centre = (end[0] + side * radius * 0.2, end[1] + radius * 0.92)
-    draw_berry(sheet, centre, radius, habit.bloom, (side * individual.between(0.1, 0.45), individual.between(0.35,
-        0.6)))
+    draw_berry(
+        sheet, centre, radius, habit.bloom, (side * individual.between(0.1, 0.45), individual.between(0.35, 0.6))
+    )
     habit.mark = centre
 
 
@@ -188,18 +238,31 @@ def _enlarged_twig(inset: Sheet, individual: Individual, habit: Habit) -> None:
     """A cut twig: three sharp ridges that run along it, and the triangle of the cut."""
     green = mix(individual.green_stem, individual.green, 0.3)
     lean = individual.between(-8, 8)
-    inset.shape([(-34.0, 10.0), (-28.0 + lean, -116.0), (30.0 + lean, -116.0), (36.0, 10.0)], tint(green, 0, 0.05),
-                soft=False)
-    inset.shape([(8.0, 26.0), (10.0 + lean, -116.0), (30.0 + lean, -116.0), (36.0, 10.0)], mix(green, "#2A3A2C", 0.28),
-                soft=False)
+    inset.shape(
+        [(-34.0, 10.0), (-28.0 + lean, -116.0), (30.0 + lean, -116.0), (36.0, 10.0)], tint(green, 0, 0.05), soft=False
+    )
+    inset.shape(
+        [(8.0, 26.0), (10.0 + lean, -116.0), (30.0 + lean, -116.0), (36.0, 10.0)],
+        mix(green, "#2A3A2C", 0.28),
+        soft=False,
+    )
     for x, top, low in ((-34.0, -28.0 + lean, 10.0), (8.0, 10.0 + lean, 26.0), (36.0, 30.0 + lean, 10.0)):
         inset.line([(x, low), (top, -116.0)], INK, 2.6)
         inset.line([(x + 3, low - 2), (top + 3, -116.0)], tint(green, 0, 0.2), 1.8)
-    cut = [(-34.0, 10.0), (-16.0, 13.0), (8.0, 26.0), (24.0, 14.0), (36.0, 10.0), (20.0, 2.0), (2.0, -4.0),
-           (-18.0, 2.0)]
+    cut = [
+        (-34.0, 10.0),
+        (-16.0, 13.0),
+        (8.0, 26.0),
+        (24.0, 14.0),
+        (36.0, 10.0),
+        (20.0, 2.0),
+        (2.0, -4.0),
+        (-18.0, 2.0),
+    ]
     inset.shape(cut, "#E8E9C9", INK, 2.2)
-    inset.shape([(-36.0, 58.0), (-10.0, 50.0), (32.0, 58.0), (14.0, 74.0), (-4.0, 92.0), (-18.0, 76.0)], "#E8E9C9",
-                INK, 2.4)
+    inset.shape(
+        [(-36.0, 58.0), (-10.0, 50.0), (32.0, 58.0), (14.0, 74.0), (-4.0, 92.0), (-18.0, 76.0)], "#E8E9C9", INK, 2.4
+    )
     inset.oval(-3.0, 66.0, 12, 10, 0, "#C9D39C", INK, 1.2)
 
 

@@ -23,8 +23,16 @@ def parallel(outline: Outline, count: int, width: float = 1.0) -> list[Vein]:
     return out
 
 
-def pinnate(outline: Outline, count: int, angle: float, end: float, width: float = 1.1,
-            inset: float = 0.0, start: float = 0.06, curl: float = 0.35) -> list[Vein]:
+def pinnate(
+    outline: Outline,
+    count: int,
+    angle: float,
+    end: float,
+    width: float = 1.1,
+    inset: float = 0.0,
+    start: float = 0.06,
+    curl: float = 0.35,
+) -> list[Vein]:
     """Side veins that leave the midrib at `angle` degrees and end at a share `end` of the way to the edge.
 
     With `inset` they end that many units inside the edge instead (to meet a rim vein).
@@ -39,8 +47,9 @@ def pinnate(outline: Outline, count: int, angle: float, end: float, width: float
     return out
 
 
-def _side_vein(outline: Outline, side: int, x: float, angle: float, end: float, inset: float,
-               curl: float) -> list[Point]:
+def _side_vein(
+    outline: Outline, side: int, x: float, angle: float, end: float, inset: float, curl: float
+) -> list[Point]:
     points: list[Point] = [(x, 0.0)]
     turn = radians(angle)
     step = outline.length / 15
@@ -88,8 +97,10 @@ def cross_net(veins: list[Vein], per_gap: int, width: float = 0.6) -> list[Vein]
         for j in range(1, per_gap + 1):
             share = j / (per_gap + 1)
             a, b = _at(one, share), _at(two, share * 0.92)
-            middle = ((a[0] + b[0]) / 2 + (b[1] - a[1]) * 0.12,
-                      (a[1] + b[1]) / 2 + (0.1 if j % 2 else -0.1) * (b[0] - a[0]))
+            middle = (
+                (a[0] + b[0]) / 2 + (b[1] - a[1]) * 0.12,
+                (a[1] + b[1]) / 2 + (0.1 if j % 2 else -0.1) * (b[0] - a[0]),
+            )
             out.append(([a, middle, b], side, width))
     return out
 

@@ -34,9 +34,7 @@ def read_lookalikes(tables: Tables, species: Keys, sources: Keys) -> Lookalikes:
         scores=tuple(_score(cells, species, states_of) for cells in tables.rows("state_table.csv")),
         pairs=tuple(pairs),
         combinations=tuple(_combination(cells, keys) for cells in tables.rows("pair_stages.csv")),
-        pair_characters=tuple(
-            _pair_character(cells, keys, features) for cells in tables.rows("pair_characters.csv")
-        ),
+        pair_characters=tuple(_pair_character(cells, keys, features) for cells in tables.rows("pair_characters.csv")),
     )
 
 

@@ -65,9 +65,7 @@ class PairChecks:
                         "pair_stages.csv", each.row, column, Fault.NEVER_SHOWS, value=stage, species=species
                     )
             if all(months) and not months[0] & months[1]:
-                self.problems.add(
-                    "pair_stages.csv", each.row, "mistaken_stage", Fault.NEVER_TOGETHER, value=each.pair
-                )
+                self.problems.add("pair_stages.csv", each.row, "mistaken_stage", Fault.NEVER_TOGETHER, value=each.pair)
 
     def _check_repeated_characters(self) -> None:
         first_row: dict[tuple[str, str, bool], int] = {}
@@ -86,9 +84,7 @@ class PairChecks:
         confused = {stage for combination in combinations for stage in combination.stages}
         for stage in listed.stages:
             if stage not in visible:
-                self._fault(
-                    listed, "stages", Fault.OUTSIDE_CHARACTER, value=stage, character=listed.character
-                )
+                self._fault(listed, "stages", Fault.OUTSIDE_CHARACTER, value=stage, character=listed.character)
             elif confused and stage not in confused:
                 self._fault(listed, "stages", Fault.STAGE_NOT_CONFUSED, value=stage, pair=listed.pair)
 

@@ -20,9 +20,7 @@ def check_plants(plants: Plants, problems: Problems) -> None:
 def _check_names(plants: Plants, problems: Problems) -> None:
     names = [("species.csv", each.row, each.key, each.name, "") for each in plants.species]
     names += [("synonyms.csv", each.row, each.species, each.name, "") for each in plants.synonyms]
-    names += [
-        ("common_names.csv", each.row, each.species, each.name, each.language) for each in plants.common_names
-    ]
+    names += [("common_names.csv", each.row, each.species, each.name, each.language) for each in plants.common_names]
     owner: dict[str, tuple[str, str, int]] = {}
     first_in: dict[tuple[str, str], str] = {}
     for file, row, species, name, language in names:
@@ -56,9 +54,7 @@ def _check_hazards(plants: Plants, problems: Problems) -> None:
     warned_of = {each.species for each in plants.hazards}
     for each in plants.species:
         if each.edibility in POISONOUS and each.key not in warned_of:
-            problems.add(
-                "species.csv", each.row, "edibility", Fault.NO_HAZARD, value=each.edibility, species=each.key
-            )
+            problems.add("species.csv", each.row, "edibility", Fault.NO_HAZARD, value=each.edibility, species=each.key)
 
 
 def _check_parts(plants: Plants, problems: Problems) -> None:

@@ -15,9 +15,7 @@ def check_scores(lookalikes: Lookalikes, problems: Problems) -> None:
         visible = stages_of.get(each.character, ())
         for stage in each.stages:
             if visible and stage not in visible:
-                problems.add(
-                    FILE, each.row, "stages", Fault.OUTSIDE_CHARACTER, value=stage, character=each.character
-                )
+                problems.add(FILE, each.row, "stages", Fault.OUTSIDE_CHARACTER, value=stage, character=each.character)
         for stage in each.stages or visible:
             beside = seen.setdefault((each.species, each.character, stage), [])
             clash = _clash(each, beside)

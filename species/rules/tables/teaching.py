@@ -14,9 +14,7 @@ def read_teaching(tables: Tables, species: Keys, pairs: Keys) -> Teaching:
     keys = {each.key for each in modules}
     return Teaching(
         modules=tuple(modules),
-        species=tuple(
-            _member(cells, keys, "species", species) for cells in tables.rows("module_species.csv")
-        ),
+        species=tuple(_member(cells, keys, "species", species) for cells in tables.rows("module_species.csv")),
         pairs=tuple(_member(cells, keys, "pair", pairs) for cells in tables.rows("module_pairs.csv")),
     )
 
