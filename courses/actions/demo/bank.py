@@ -43,6 +43,16 @@ def kinds_of(standard: Standard) -> tuple[dict[str, Kind], dict[str, Kind]]:
     return _drawable(dangerous), _drawable(edible)
 
 
+def taught_kinds(standard: Standard) -> dict[str, Kind]:
+    """Every kind of the standard's pairs, in all the stages in which it is confused with another."""
+    wanted: dict[str, list[str]] = {}
+    for row in standard.pairs.select_related("pair__gathered", "pair__mistaken"):
+        for gathered, mistaken in row.pair.stage_combinations:
+            wanted.setdefault(row.pair.gathered.key, []).append(gathered)
+            wanted.setdefault(row.pair.mistaken.key, []).append(mistaken)
+    return _drawable(wanted)
+
+
 def _drawable(wanted: dict[str, list[str]]) -> dict[str, Kind]:
     kinds = {}
     for species in Species.objects.filter(key__in=[k for k in wanted if k in PLATES]).prefetch_related("showings"):
@@ -64,10 +74,11 @@ def plan_bank(standard: Standard, stock: Stock, places: int, today: date, random
         (edible, stock.edible, stock.retired_edible),
     ):
         for kind in kinds.values():
-            taught = stock.teaching_per_stage * len(kind.stages)
             plan += plan_specimens(kind, count, Use.ASSESSMENT, fresh, places, random)
-            plan += plan_specimens(kind, taught, Use.TEACHING, fresh, places, random)
             plan += plan_specimens(kind, retired, Use.ASSESSMENT, old, places, random, retired=True)
+    for kind in taught_kinds(standard).values():
+        taught = stock.teaching_per_stage * len(kind.stages)
+        plan += plan_specimens(kind, taught, Use.TEACHING, fresh, places, random)
     return plan
 
 
