@@ -35,7 +35,8 @@ def test_a_free_place_is_given_and_a_mail_says_so(
 ) -> None:
     with django_capture_on_commit_callbacks(execute=True):
         page = signed_in(tutor).post(enrol_url(course), {"person": stranger.pk}, follow=True).content.decode()
-    assert "Strix Stranger has a place." in page and not stranger.enrolments.get().waiting
+    assert "Strix Stranger has a place." in page
+    assert not stranger.enrolments.get().waiting
     assert mail.outbox[0].to == [stranger.user.email]
     assert mail.outbox[0].subject == "You have a place: Spring course"
 
@@ -53,14 +54,16 @@ def test_nobody_passes_those_who_wait(stranger: Person) -> None:
     course, now = make_course(capacity=1), timezone.now()
     Enrolment.objects.create(person=stranger, course=course, asked_at=now - timedelta(days=1), waiting=True)
     late = enrol(make_person("Late Comer"), course, now=now)
-    assert late.waiting and not stranger.enrolments.get().waiting
+    assert late.waiting
+    assert not stranger.enrolments.get().waiting
 
 
 def test_nobody_is_enrolled_twice(signed_in, tutor, participant, course) -> None:
     with pytest.raises(AlreadyEnrolled):
         enrol(participant, course, now=timezone.now())
     page = signed_in(tutor).post(enrol_url(course), {"person": participant.pk})
-    assert page.status_code == 200 and participant.enrolments.count() == 1
+    assert page.status_code == 200
+    assert participant.enrolments.count() == 1
 
 
 def test_tutors_are_not_offered_a_place_in_their_own_course(signed_in, tutor, course) -> None:
@@ -89,7 +92,8 @@ def test_the_place_goes_to_whoever_waited_longest(
     with django_capture_on_commit_callbacks(execute=True):
         signed_in(tutor).post(withdraw_url(participant))
     later.refresh_from_db()
-    assert not stranger.enrolments.get().waiting and later.waiting
+    assert not stranger.enrolments.get().waiting
+    assert later.waiting
     assert [message.to for message in mail.outbox] == [[stranger.user.email]]
 
 
