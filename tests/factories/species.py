@@ -1,12 +1,25 @@
 """Makers of species, pairs and specimens."""
 
 from datetime import date
+from io import BytesIO
 
 import factory
 from django.contrib.auth.models import User
+from django.core.files.base import ContentFile
 from django.utils import timezone
+from PIL import Image
 
-from species.models import CommonName, Determination, Individual, Locality, Pair, Species, Specimen
+from species.models import (
+    CommonName,
+    Determination,
+    Individual,
+    Locality,
+    Pair,
+    Photo,
+    PhotoRendition,
+    Species,
+    Specimen,
+)
 from species.rules.vocabulary import Danger, Edibility, Settlement, Use
 
 
@@ -81,3 +94,27 @@ def determine(specimen: Specimen, species: Species | None, by: User, said: str =
         said=said or (species.name if species else "?"),
         determined_at=timezone.now(),
     )
+
+
+def give_picture(specimen: Specimen) -> Photo:
+    """A small picture of its own, stored as a photograph that came in would be."""
+    image = Image.new("RGB", (400, 560), (90 + specimen.pk % 80, 120, 60))
+    out = BytesIO()
+    image.save(out, "JPEG")
+    photo = Photo.objects.create(
+        specimen=specimen,
+        original_sha256=f"{specimen.pk:064x}",
+        width=400,
+        height=560,
+        alt_blind="A plant",
+        alt_full="A plant with a name",
+        added_at=timezone.now(),
+    )
+    PhotoRendition.objects.create(
+        photo=photo,
+        width=400,
+        height=560,
+        media_type="image/jpeg",
+        file=ContentFile(out.getvalue(), name=f"{photo.key}-400.jpg"),
+    )
+    return photo
