@@ -1,6 +1,6 @@
 """Ramsons: every leaf rises from the soil on its own twisted stalk; white stars in a simple umbel."""
 
-from math import cos, radians, sin
+from math import cos, degrees, hypot, radians, sin
 
 from species.documents.plates.flower import star
 from species.documents.plates.frame import Drawing, Inset
@@ -8,7 +8,7 @@ from species.documents.plates.individual import INK, Individual, mix
 from species.documents.plates.lens import LeafDetail, leaf_against_light
 from species.documents.plates.posture import crumbs, earth_inset, fan, lay_parallel, spring_leaf
 from species.documents.plates.stem import draw_stem, sides, taper
-from species.documents.plates.svg import Point, Points, Sheet, bow, smooth
+from species.documents.plates.svg import Local, Point, Points, Sheet, bow, smooth
 
 NAME = "ramsons (Allium ursinum)"
 STAGES = ("rosette", "flower")
@@ -135,43 +135,21 @@ def _flower_stem(sheet: Sheet, individual: Individual, x: float) -> Point:
 def _umbel(sheet: Sheet, individual: Individual, joint: Point) -> None:
     """Stars on stalks of about equal length, all from one joint, with the torn sheath below it."""
     for turn in (individual.between(105, 140), individual.between(20, 60)):
-        a = radians(turn)
-        tip = (joint[0] + cos(a) * 46, joint[1] + sin(a) * 40)
-        sheet.shape(
-            [
-                joint,
-                (joint[0] + cos(a - 0.5) * 24, joint[1] + sin(a - 0.5) * 24),
-                tip,
-                (joint[0] + cos(a + 0.5) * 22, joint[1] + sin(a + 0.5) * 22),
-            ],
-            "#EADFBE",
-            INK,
-            1.1,
-        )
-    count = individual.count(8, 14)
+        here = Local(joint, turn, 44.0)
+        sheet.shape(here.all([(0, 0), (0.48, -0.26), (1, 0), (0.45, 0.24)]), "#EADFBE", INK, 1.1)
     reach = individual.between(84, 104)
     ends = []
-    for k in range(count):
+    for k in range(individual.count(8, 14)):
         angle = radians(-90 + (137.5 * k) % 360 * 0.62 - 112 + individual.between(-6, 6))
         out = (0.45 + 0.55 * ((k * 0.618) % 1)) * reach * individual.between(0.92, 1.1)
-        ends.append((joint[0] + cos(angle) * out, joint[1] + sin(angle) * out * 0.95 - 12, angle))
-    for ex, ey, _ in ends:
-        sheet.line(bow(joint, (ex, ey), individual.between(-6, 6), 5), INK, 5.2)
-        sheet.line(bow(joint, (ex, ey), 0.0, 5), "#A9C583", 3.2)
-    ends.sort(key=lambda e: (e[0] - joint[0]) ** 2 + (e[1] - joint[1]) ** 2, reverse=True)
-    for ex, ey, angle in ends:
-        far = min(1.0, ((ex - joint[0]) ** 2 + (ey - joint[1]) ** 2) ** 0.5 / reach)
-        star(
-            sheet,
-            individual,
-            (ex, ey),
-            individual.between(35, 41),
-            6,
-            "#FDFCF6",
-            1 - 0.5 * far,
-            angle * 57.3,
-            "#7FA860",
-        )
+        end = (joint[0] + cos(angle) * out, joint[1] + sin(angle) * out * 0.95 - 12)
+        ends.append((hypot(end[0] - joint[0], end[1] - joint[1]), end, angle))
+        stalk = bow(joint, end, individual.between(-6, 6), 5)
+        sheet.line(stalk, INK, 5.2)
+        sheet.line(stalk, "#A9C583", 3.2)
+    for far, end, angle in sorted(ends, reverse=True):
+        squash = 1 - 0.5 * min(1.0, far / reach)
+        star(sheet, individual, end, individual.between(35, 41), 6, "#FDFCF6", squash, degrees(angle), "#7FA860")
 
 
 def _enlarged_flower(inset: Sheet, individual: Individual) -> None:

@@ -1,10 +1,10 @@
 """Lords-and-ladies: arrow leaves, each alone from the soil, with a vein that runs right round inside the edge."""
 
-from collections.abc import Callable
 from math import cos, radians, sin
 
+from species.documents.plates.arum_hood import draw_hood
 from species.documents.plates.frame import Drawing, Inset
-from species.documents.plates.individual import INK, Individual, mix, tint
+from species.documents.plates.individual import INK, Individual
 from species.documents.plates.leaf import Pose, draw_blade, look_of
 from species.documents.plates.lens import LeafDetail, leaf_against_light
 from species.documents.plates.outline import Outline, arrow, profile
@@ -140,7 +140,7 @@ def _arrow_blade(sheet: Sheet, individual: Individual, habit: Habit, pose: Pose,
     wide = long * individual.between(0.52, 0.68)
     lobe = individual.between(0.27, 0.35)
     spread = individual.between(18, 26) if habit.back else individual.between(46, 62)
-    outline = arrow(long, wide, 0.36, 1.15, lobe, spread, 1.0 if habit.back else 0.0, individual.lopsided, habit.waved)
+    outline = arrow(long, wide, 0.36, 1.15, lobe, spread, habit.back, individual.lopsided, habit.waved)
     return _lay(sheet, individual, habit, outline, pose, lobe_veins(outline, lobe, spread, 0.07 * wide))
 
 
@@ -179,107 +179,13 @@ def _hood(sheet: Sheet, individual: Individual, habit: Habit) -> Point:
     lean = individual.between(-0.08, 0.08)
     throat = (foot[0] + lean * stalk, -stalk)
     draw_stem(sheet, bow(foot, throat, 0.0, 6), taper(24, 20), individual.green_stem, foot="#E6E4C6")
-    draw_hood(sheet, individual, habit, throat, 17.0 * UNIT * scale, individual.between(-9, 9))
+    draw_hood(sheet, individual, habit.yellow, throat, 17.0 * UNIT * scale, individual.between(-9, 9))
     return throat[0], throat[1] - 9.0 * UNIT * scale
-
-
-def draw_hood(
-    sheet: Sheet, individual: Individual, habit: Habit, foot: Point, tall: float, lean: float, ink: float = 2.2
-) -> None:
-    """The hood with its bulging lower tube, narrow throat and open upper part, and the club standing in it."""
-    side = 1 if individual.chance(0.5) else -1
-    turn = radians(lean)
-
-    def at(x: float, y: float) -> Point:
-        px, py = x * tall * side, -y * tall
-        return foot[0] + px * cos(turn) - py * sin(turn), foot[1] + px * sin(turn) + py * cos(turn)
-
-    pale = individual.coloured("#CBD9A2")
-    back = [
-        (-0.045, 0.27),
-        (-0.15, 0.42),
-        (-0.17, 0.6),
-        (-0.11, 0.8),
-        (0.01, 1.0),
-        (0.1, 0.82),
-        (0.155, 0.62),
-        (0.13, 0.42),
-        (0.045, 0.27),
-    ]
-    inside = sheet.gradient(
-        at(0, 0.3), at(0, 1.0), [(0, mix(pale, "#6E8350", 0.5), 1), (0.4, mix(pale, "#F2F2CF", 0.45), 1), (1, pale, 1)]
-    )
-    sheet.shape([at(x, y) for x, y in back], inside, INK, ink)
-    sheet.path(
-        "".join(smooth([at(0.02 * k, 0.36), at(0.042 * k, 0.62), at(0.012 * k, 0.95)]) for k in (-2, -1, 1, 2)),
-        stroke=mix(pale, "#5A6B3C", 0.6),
-        width=ink * 0.4,
-        opacity=0.7,
-    )
-    _club(sheet, individual, habit, at)
-    front = [
-        (-0.048, 0.27),
-        (-0.125, 0.4),
-        (-0.172, 0.58),
-        (-0.16, 0.66),
-        (-0.11, 0.52),
-        (-0.03, 0.4),
-        (0.04, 0.34),
-        (0.105, 0.4),
-        (0.15, 0.53),
-        (0.158, 0.6),
-        (0.15, 0.48),
-        (0.1, 0.36),
-        (0.048, 0.27),
-    ]
-    sheet.shape([at(x, y) for x, y in front], mix(pale, "#93AD6C", 0.45), INK, ink)
-    edge = [at(x, y) for x, y in front[3:10]]
-    sheet.path(smooth(edge), stroke="#7A5068", width=ink * 2.2, opacity=0.55)
-    bulb = [
-        (-0.02, -0.01),
-        (-0.062, 0.07),
-        (-0.066, 0.16),
-        (-0.046, 0.27),
-        (0.046, 0.27),
-        (0.066, 0.16),
-        (0.06, 0.07),
-        (0.02, -0.01),
-    ]
-    wash = sheet.gradient(
-        at(-0.07, 0.1),
-        at(0.07, 0.1),
-        [(0, tint(pale, 0, 0.05), 1), (0.55, mix(pale, "#8CA868", 0.5), 1), (1, mix(pale, "#60804C", 0.7), 1)],
-    )
-    sheet.shape([at(x, y) for x, y in bulb], wash, INK, ink)
-    sheet.path(
-        smooth([at(0.046, 0.262), at(-0.01, 0.235), at(-0.03, 0.1), at(-0.012, 0.0)]), stroke=INK, width=ink * 0.6
-    )
-
-
-def _club(sheet: Sheet, individual: Individual, habit: Habit, at: Callable[[float, float], Point]) -> None:
-    colour = individual.coloured("#D9B84A" if habit.yellow else "#6B2D4A")
-    tip = individual.between(0.7, 0.78)
-    profile_of = [
-        (0.012, 0.28),
-        (0.013, 0.42),
-        (0.026, 0.5),
-        (0.032, 0.58),
-        (0.03, 0.68),
-        (0.018, tip - 0.012),
-        (0.0, tip),
-    ]
-    points = [at(x, y) for x, y in profile_of] + [at(-x, y) for x, y in reversed(profile_of[:-1])]
-    wash = sheet.gradient(
-        at(-0.035, 0.55),
-        at(0.035, 0.55),
-        [(0, tint(colour, 4, 0.17), 1), (0.5, colour, 1), (1, mix(colour, INK, 0.5), 1)],
-    )
-    sheet.shape(points, wash, INK, 2.0)
 
 
 def _enlarged_club(inset: Sheet, individual: Individual, habit: Habit) -> None:
     """The open part of the hood with the club, near at hand."""
-    draw_hood(inset, individual, habit, (0.0, 212.0), 372.0, individual.between(-5, 5), 2.6)
+    draw_hood(inset, individual, habit.yellow, (0.0, 212.0), 372.0, individual.between(-5, 5), 2.6)
 
 
 def _enlarged_feet(inset: Sheet, individual: Individual) -> None:

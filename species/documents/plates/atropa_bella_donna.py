@@ -8,7 +8,13 @@ from species.documents.plates.frame import Drawing, Inset
 from species.documents.plates.individual import INK, Individual, mix
 from species.documents.plates.leaf import Pose, draw_blade, look_of
 from species.documents.plates.lens import LeafDetail, leaf_against_light
-from species.documents.plates.nightshade_parts import draw_bell, draw_star
+from species.documents.plates.nightshade_parts import (
+    BERRY_COLOUR,
+    draw_bell,
+    draw_star,
+    enlarged_berries,
+    enlarged_stem,
+)
 from species.documents.plates.outline import profile
 from species.documents.plates.posture import crumbs, near_edge
 from species.documents.plates.stem import draw_stem, hairs, sides, taper
@@ -19,7 +25,6 @@ NAME = "deadly nightshade (Atropa bella-donna)"
 STAGES = ("leafy", "flower", "fruit")
 FORMS = ("typical", "shade", "young", "flushed-stem", "downy", "pale-flowered")
 UNITS = {"leafy": 20.0, "flower": 36.0, "fruit": 38.0}
-BERRY = "#17131A"
 
 
 @dataclass
@@ -53,9 +58,12 @@ def draw(individual: Individual) -> Drawing:
         _spray(sheet, individual, habit)
     lens, second = sheet.layer(), sheet.layer()
     leaf_against_light(lens, individual, LeafDetail("edge", "entire", habit.hair, net=5))
-    {"leafy": _enlarged_stem, "flower": _enlarged_flower, "fruit": _enlarged_berries}[individual.stage](
-        second, individual, habit
-    )
+    if whole:
+        enlarged_stem(second, individual, habit.stem)
+    elif individual.stage == "flower":
+        _enlarged_flower(second, individual, habit)
+    else:
+        enlarged_berries(second, individual, habit.stem)
     insets = (Inset(lens, habit.anchor), Inset(second, habit.mark))
     return Drawing(
         sheet, habit.unit, _characters(individual, habit), insets, ground=whole, features=_features(individual)
@@ -248,20 +256,8 @@ def _fruit(sheet: Sheet, individual: Individual, habit: Habit, place: Point, sid
     radius = individual.between(0.85, 1.0) * habit.unit
     centre = (end[0] + side * radius * 0.5, end[1] + radius * 0.55)
     draw_star(sheet, individual, centre, 1.95 * radius, individual.between(0, 72), 0.82, side * 30 + 90)
-    berry(sheet, centre[0] + side * radius * 0.12, centre[1] + radius * 0.12, radius, BERRY, 0.9, ink=1.8)
+    berry(sheet, centre[0] + side * radius * 0.12, centre[1] + radius * 0.12, radius, BERRY_COLOUR, 0.9, ink=1.8)
     habit.mark = centre
-
-
-def _enlarged_stem(inset: Sheet, individual: Individual, habit: Habit) -> None:
-    """A cut stem: round, soft, finely downy, and the circle of the cut."""
-    lean = individual.between(-8, 8)
-    line = bow((0.0, 10.0), (lean, -116.0), 2.0, 12)
-    draw_stem(inset, line, taper(70, 66), habit.stem, ink=2.6)
-    for edge, side in zip(sides(line, taper(70, 66)), (1, -1), strict=True):
-        hairs(inset, edge, side, 30, 9.0, individual.rng, width=1.1, soft=True)
-    inset.oval(0.0, 10.0, 35, 12, 0, "#E8E9C9", INK, 2.2)
-    inset.disc(0.0, 66.0, 30, "#E8E9C9", INK, 2.4)
-    inset.disc(0.0, 66.0, 22, "#F2F0DC", mix(habit.stem, INK, 0.4), 1.3)
 
 
 def _enlarged_flower(inset: Sheet, individual: Individual, habit: Habit) -> None:
@@ -270,15 +266,3 @@ def _enlarged_flower(inset: Sheet, individual: Individual, habit: Habit) -> None
     inset.line(stalk, INK, 12)
     inset.line(stalk, habit.stem, 8.5)
     draw_bell(inset, individual, habit.pale, (0.0, -62.0), 142.0, 90 - side * 6, 2.6)
-
-
-def _enlarged_berries(inset: Sheet, individual: Individual, habit: Habit) -> None:
-    """The berry from both sides: its plain tip, and the star that it sits on."""
-    tip, seat = ((-46.0, -46.0), (16.0, 8.0)) if individual.chance(0.5) else ((46.0, -46.0), (-16.0, 8.0))
-    side = 1 if seat[0] > 0 else -1
-    line = bow((seat[0], seat[1] + 34), (seat[0] + side * 26, 112.0), 6, 6)
-    inset.line(line, INK, 12)
-    inset.line(line, habit.stem, 8.5)
-    draw_star(inset, individual, (seat[0], seat[1] + 30), 70.0, individual.between(-8, 8) + 18, 0.62, 90, 2.4)
-    berry(inset, *seat, 42.0, BERRY, 0.9, ink=2.4)
-    berry(inset, *tip, 34.0, BERRY, 0.9, ink=2.2)

@@ -1,10 +1,10 @@
-"""Flower and berry of bilberry."""
+"""Flower, berry and twig of bilberry."""
 
-from math import atan2, cos, degrees, radians, sin
+from math import atan2, degrees
 
 from species.documents.plates.flower import berry
 from species.documents.plates.individual import INK, Individual, mix, tint
-from species.documents.plates.svg import Point, Sheet
+from species.documents.plates.svg import Local, Point, Sheet, trail
 
 
 def draw_berry(sheet: Sheet, centre: Point, radius: float, bloom: float, scar: Point, ink: float = 1.7) -> None:
@@ -20,38 +20,51 @@ def draw_berry(sheet: Sheet, centre: Point, radius: float, bloom: float, scar: P
     sheet.oval(sx, sy, radius * 0.06, radius * 0.06, 0, "#8C93B8")
 
 
+URN = trail(
+    "0 .16, .14 .4, .42 .52, .7 .43, .86 .24, .93 .3, .98 .26, .95 0, .98 -.26, .93 -.3, .86 -.24, .7 -.43, .42 -.52,"
+    ".14 -.4, 0 -.16"
+)
+RIM = trail("-.02 -.2, .08 -.3, .1 0, .08 .3, -.02 .2")
+
+
 def draw_urn(
     sheet: Sheet, top: Point, long: float, angle: float, colour: str, individual: Individual, ink: float = 1.6
 ) -> None:
     """A round urn with a narrow mouth and tiny turned-out teeth."""
-    a = radians(angle)
+    here = Local(top, angle, long)
+    stops = [(0, tint(colour, 0, 0.1), 1), (0.5, colour, 1), (1, mix(colour, "#7A3F48", 0.4), 1)]
+    sheet.shape(here.all(URN), sheet.gradient(here.at(0.4, 0.5), here.at(0.4, -0.5), stops), INK, ink)
+    sheet.oval(*here.at(0.93, 0.0), long * 0.2, long * 0.07, angle + 90, mix(colour, INK, 0.6), INK, ink * 0.6)
+    sheet.shape(here.all(RIM), individual.green_stem, INK, ink * 0.8)
 
-    def at(u: float, v: float) -> Point:
-        return top[0] + cos(a) * u * long - sin(a) * v * long, top[1] + sin(a) * u * long + cos(a) * v * long
 
-    body = [
-        (0.0, 0.16),
-        (0.14, 0.4),
-        (0.42, 0.52),
-        (0.7, 0.43),
-        (0.86, 0.24),
-        (0.93, 0.3),
-        (0.98, 0.26),
-        (0.95, 0.0),
-        (0.98, -0.26),
-        (0.93, -0.3),
-        (0.86, -0.24),
-        (0.7, -0.43),
-        (0.42, -0.52),
-        (0.14, -0.4),
-        (0.0, -0.16),
-    ]
-    wash = sheet.gradient(
-        at(0.4, 0.5),
-        at(0.4, -0.5),
-        [(0, tint(colour, 0, 0.1), 1), (0.5, colour, 1), (1, mix(colour, "#7A3F48", 0.4), 1)],
+def enlarged_twig(inset: Sheet, individual: Individual) -> None:
+    """A cut twig: three sharp ridges that run along it, and the triangle of the cut."""
+    green = mix(individual.green_stem, individual.green, 0.3)
+    lean = individual.between(-8, 8)
+    inset.shape(
+        [(-34.0, 10.0), (-28.0 + lean, -116.0), (30.0 + lean, -116.0), (36.0, 10.0)], tint(green, 0, 0.05), soft=False
     )
-    sheet.shape([at(u, v) for u, v in body], wash, INK, ink)
-    sheet.oval(*at(0.93, 0.0), long * 0.2, long * 0.07, angle + 90, mix(colour, INK, 0.6), INK, ink * 0.6)
-    rim = [(-0.02, -0.2), (0.08, -0.3), (0.1, 0.0), (0.08, 0.3), (-0.02, 0.2)]
-    sheet.shape([at(u, v) for u, v in rim], individual.green_stem, INK, ink * 0.8)
+    inset.shape(
+        [(8.0, 26.0), (10.0 + lean, -116.0), (30.0 + lean, -116.0), (36.0, 10.0)],
+        mix(green, "#2A3A2C", 0.28),
+        soft=False,
+    )
+    for x, top, low in ((-34.0, -28.0 + lean, 10.0), (8.0, 10.0 + lean, 26.0), (36.0, 30.0 + lean, 10.0)):
+        inset.line([(x, low), (top, -116.0)], INK, 2.6)
+        inset.line([(x + 3, low - 2), (top + 3, -116.0)], tint(green, 0, 0.2), 1.8)
+    cut = [
+        (-34.0, 10.0),
+        (-16.0, 13.0),
+        (8.0, 26.0),
+        (24.0, 14.0),
+        (36.0, 10.0),
+        (20.0, 2.0),
+        (2.0, -4.0),
+        (-18.0, 2.0),
+    ]
+    inset.shape(cut, "#E8E9C9", INK, 2.2)
+    inset.shape(
+        [(-36.0, 58.0), (-10.0, 50.0), (32.0, 58.0), (14.0, 74.0), (-4.0, 92.0), (-18.0, 76.0)], "#E8E9C9", INK, 2.4
+    )
+    inset.oval(-3.0, 66.0, 12, 10, 0, "#C9D39C", INK, 1.2)

@@ -8,7 +8,7 @@ from species.documents.plates.leaf import Pose, draw_blade, look_of
 from species.documents.plates.lens import LeafDetail, leaf_against_light
 from species.documents.plates.outline import profile
 from species.documents.plates.posture import crumbs, earth_inset, fan, near_edge
-from species.documents.plates.svg import Point, Sheet, smooth
+from species.documents.plates.svg import Point, Sheet, arch, smooth
 from species.documents.plates.veins import parallel
 
 NAME = "meadow saffron (Colchicum autumnale)"
@@ -131,36 +131,23 @@ def _enlarged_foot(inset: Sheet, individual: Individual, fruiting: bool) -> None
     side = 1 if individual.chance(0.5) else -1
     inset.path("M-26 20L-20 -120L24 -120L26 20Z", fill=tint(colour, 0, -0.1))
     for k, (lean, foot, mouth) in enumerate(((-6, 22, -46), (34, 30, -14), (-40, 38, 14))):
-        lean *= side
-        s = 1 if lean > 0 else -1
-        around = [
-            (-s * foot, 70.0),
-            (-s * foot * 0.96, mouth + 22.0),
-            (-s * foot * 0.4, mouth + 2.0),
-            (lean * 0.3 - s * 6, mouth - 26.0),
-            (lean - s * 22, -80.0),
-            (lean * 1.5 - s * 24, -120.0),
-            (lean * 1.8 + s * 44, -120.0),
-            (lean * 1.2 + s * 34, -60.0),
-            (s * foot * 1.02, 10.0),
-            (s * foot, 70.0),
-        ]
-        wash = inset.gradient(
-            (-40, 0), (40, 0), [(0, tint(colour, 0, 0.07), 1), (1, tint(colour, 0, -0.06 - 0.02 * k), 1)]
-        )
-        inset.path(smooth(around) + "Z", fill=wash)
-        inset.path(smooth(around), stroke=INK, width=2.5)
-        veins = [
-            smooth(
-                [
-                    (s * foot * f, 66.0),
-                    (s * foot * f * 1.05, 14.0),
-                    (lean * 1.2 + s * (10 + 26 * f), -60.0),
-                    (lean * 1.65 + s * (10 + 34 * f), -118.0),
-                ]
-            )
-            for f in (0.1, 0.4, 0.7)
-        ]
-        inset.path("".join(veins), stroke=mix(colour, INK, 0.6), width=1.0, opacity=0.8)
+        _sheath(inset, tint(colour, 0, -0.02 * k), lean * side, foot, mouth)
     if fruiting:
         _capsule(inset, individual, 0.0, -14.0, 0.85, 2.4)
+
+
+def _sheath(inset: Sheet, colour: str, lean: float, foot: float, mouth: float) -> None:
+    """One leaf base: `foot` half its width in the soil, `mouth` where its edge crosses over, `lean` its side."""
+    s = 1 if lean > 0 else -1
+    inner = [(-s * foot, 70.0), (-s * foot * 0.96, mouth + 22.0), (-s * foot * 0.4, mouth + 2.0)]
+    rising = [(lean * 0.3 - s * 6, mouth - 26.0), (lean - s * 22, -80.0), (lean * 1.5 - s * 24, -120.0)]
+    outer = [(lean * 1.8 + s * 44, -120.0), (lean * 1.2 + s * 34, -60.0), (s * foot * 1.02, 10.0), (s * foot, 70.0)]
+    around = smooth([*inner, *rising, *outer])
+    stops = [(0, tint(colour, 0, 0.07), 1), (1, tint(colour, 0, -0.06), 1)]
+    inset.path(around + "Z", fill=inset.gradient((-40, 0), (40, 0), stops))
+    inset.path(around, stroke=INK, width=2.5)
+    veins = []
+    for f in (0.1, 0.4, 0.7):
+        low = [(s * foot * f, 66.0), (s * foot * f * 1.05, 14.0)]
+        veins.append([*low, (lean * 1.2 + s * (10 + 26 * f), -60.0), (lean * 1.65 + s * (10 + 34 * f), -118.0)])
+    inset.path(arch(veins), stroke=mix(colour, INK, 0.6), width=1.0, opacity=0.8)

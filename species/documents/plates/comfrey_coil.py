@@ -7,8 +7,8 @@ from species.documents.plates.individual import INK, Individual, mix
 from species.documents.plates.svg import Point, Sheet, along
 
 
-def draw_coil(sheet: Sheet, individual: Individual, colour: str, start: Point, way: int, reach: float) -> None:
-    """A stalk that arches over and rolls in at its tip; open bells hang from it, buds sit on the roll."""
+def _curve(start: Point, way: int, reach: float) -> list[Point]:
+    """An arch that rolls in at its tip."""
     points: list[Point] = [start]
     x, y = start
     angle, step = radians(-78), reach / 11
@@ -18,36 +18,25 @@ def draw_coil(sheet: Sheet, individual: Individual, colour: str, start: Point, w
         points.append((x, y))
         angle += 0.17 if i < 8 else 0.34
         step *= 0.955 if i < 8 else 0.9
+    return points
+
+
+def draw_coil(sheet: Sheet, individual: Individual, colour: str, start: Point, way: int, reach: float) -> None:
+    """A stalk that arches over and rolls in at its tip; open bells hang from it, buds sit on the roll."""
+    points = _curve(start, way, reach)
     sheet.line(points, INK, 8.5)
     sheet.line(points, individual.green_stem, 5.6)
     flowers = individual.count(6, 8)
     for k in range(flowers - 1, -1, -1):
-        share = 0.3 + 0.62 * k / (flowers - 1)
-        (px, py), _ = along(points, share)
-        grow = 1 - 0.68 * k / (flowers - 1)
-        drop = 14 * grow
-        _flower(
-            sheet,
-            individual,
-            (px, py),
-            (px + way * 7 * grow, py + drop),
-            (84 * grow + 8),
-            way,
-            colour,
-            open_=k < flowers * 0.7,
-        )
-    (tx, ty) = points[-6]
+        part = k / (flowers - 1)
+        x, y = along(points, 0.3 + 0.62 * part)[0]
+        grow = 1 - 0.68 * part
+        top = (x + way * 7 * grow, y + 14 * grow)
+        _flower(sheet, individual, (x, y), top, 84 * grow + 8, way, colour, open_=k < flowers * 0.7)
+    tx, ty = points[-6]
+    bud = mix(colour, individual.green, 0.6)
     for turn in range(0, 300, 60):
-        sheet.oval(
-            tx + cos(radians(turn)) * 10,
-            ty + sin(radians(turn)) * 10,
-            7,
-            5,
-            turn,
-            mix(colour, individual.green, 0.6),
-            INK,
-            1.0,
-        )
+        sheet.oval(tx + cos(radians(turn)) * 10, ty + sin(radians(turn)) * 10, 7, 5, turn, bud, INK, 1.0)
 
 
 def _flower(
@@ -57,7 +46,7 @@ def _flower(
     sheet.line([joint, top], INK, 3.6)
     sheet.line([joint, top], individual.green_stem, 2.0)
     angle = 90 - way * individual.between(2, 14)
-    bell(sheet, top, long, long * 0.5, angle, colour, lobes=3, curl=0.12, ink=1.5, closed=not open_)
+    bell(sheet, top, long, long * 0.5, angle, colour, curl=0.12, ink=1.5, closed=not open_)
     a = radians(angle)
     green = mix(individual.green, "#C9D59A", 0.2)
     for off in (-0.3, 0.0, 0.3):

@@ -31,7 +31,7 @@ def draw(individual: Individual) -> Drawing:
         main = k == len(shoots) - 1
         if main and flowering:
             raceme = _scape(sheet, individual, x)
-        anchor = _shoot(sheet, individual, x, blades if main else 2)
+        anchor = _shoot(sheet, individual, x, blades if main or blades == 1 else 2)
         feet.append(x)
     colour = "#E7B9C4" if individual.form == "pink-flowered" or individual.chance(0.03) else "#FDFCF6"
     if flowering:
@@ -243,6 +243,11 @@ def _enlarged_foot(inset: Sheet, individual: Individual, blades: int) -> None:
         inset.path(smooth(lap), stroke=INK, width=1.4, opacity=0.8)
     else:
         draw_stem(inset, bow((0.0, 68.0), (side * 10.0, -116.0), 0.0, 8), taper(40, 28), colour)
+    _enlarged_scales(inset, individual, side)
+
+
+def _enlarged_scales(inset: Sheet, individual: Individual, side: int) -> None:
+    """Two short brown-purple scales in front of the foot."""
     scale = individual.coloured(SCALE_COLOUR)
     for flip, tip in ((-side, 8.0), (side, 28.0)):
         points = [(-flip * 34, 70.0), (-flip * 33, 58.0), (flip * 14, tip), (flip * 31, 50.0), (flip * 35, 70.0)]

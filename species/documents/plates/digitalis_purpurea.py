@@ -1,17 +1,16 @@
 """Foxglove: finely round-toothed downy leaves whose blade runs down the stalk as a wing; a one-sided spike."""
 
-from math import cos, radians, sin
-
 from species.documents.plates import broadleaf
 from species.documents.plates.broadleaf import Stance, fringe, on_stem, rosette, stem_hairs, stem_joints
+from species.documents.plates.foxglove_bell import draw_glove
 from species.documents.plates.frame import Drawing, Inset
-from species.documents.plates.individual import INK, Individual, mix, tint
+from species.documents.plates.individual import Individual, mix
 from species.documents.plates.leaf import Pose, draw_blade, look_of
 from species.documents.plates.lens import LeafDetail, leaf_against_light
 from species.documents.plates.outline import Outline, profile, toothed, winged
 from species.documents.plates.posture import crumbs, near_edge
 from species.documents.plates.stem import draw_stem, sides, taper
-from species.documents.plates.svg import Point, Points, Sheet, along, bow, ovals
+from species.documents.plates.svg import Point, Points, Sheet, along, bow
 from species.documents.plates.veins import cross_net, pinnate
 
 NAME = "foxglove (Digitalis purpurea)"
@@ -174,87 +173,7 @@ def _spike(sheet: Sheet, individual: Individual, habit: Habit, line: Points) -> 
         long = (34 + 96 * ripe**0.7) * (0.92 if front else 1.0)
         end = (x + side * (9 + 14 * ripe), y + 2 * ripe)
         angle = 90 - side * individual.between(32, 50) * (0.7 + 0.3 * ripe)
-        _glove(sheet, individual, habit, (x, y), end, long, angle, colour, ripe)
-
-
-def _glove(
-    sheet: Sheet,
-    individual: Individual,
-    habit: Habit,
-    joint: Point,
-    top: Point,
-    long: float,
-    angle: float,
-    colour: str,
-    ripe: float,
-) -> None:
-    """One flower: a tube that widens to an oblique mouth, spotted inside; unripe ones are shut and greener."""
-    a = radians(angle)
-    side = 1 if cos(a) > 0 else -1
-
-    def at(u: float, v: float) -> Point:
-        out, across = u * long, v * long * side
-        return top[0] + cos(a) * out - sin(a) * across, top[1] + sin(a) * out + cos(a) * across
-
-    tone = colour if ripe > 0.25 else mix(colour, individual.green_below, 0.75 - 2 * ripe)
-    sheet.line([joint, top], INK, 4.4)
-    sheet.line([joint, top], individual.green_stem, 2.6)
-    body = [
-        (0.0, -0.07),
-        (0.16, -0.12),
-        (0.36, -0.2),
-        (0.62, -0.25),
-        (0.82, -0.24),
-        (0.95, -0.29),
-        (1.0, -0.2),
-        (1.06, -0.05),
-        (1.15, 0.08),
-        (1.14, 0.24),
-        (1.02, 0.29),
-        (0.82, 0.25),
-        (0.55, 0.25),
-        (0.3, 0.2),
-        (0.12, 0.13),
-        (0.0, 0.07),
-    ]
-    if ripe <= 0.12:
-        body = [(0.0, -0.1), (0.3, -0.2), (0.7, -0.16), (1.0, 0.0), (0.7, 0.16), (0.3, 0.2), (0.0, 0.1)]
-    wash = sheet.gradient(
-        at(0.5, -0.2), at(0.5, 0.2), [(0, tint(tone, 0, 0.1), 1), (0.5, tone, 1), (1, mix(tone, "#4A2348", 0.3), 1)]
-    )
-    sheet.shape([at(u, v) for u, v in body], wash, INK, 1.7)
-    if ripe > 0.12:
-        mouth = [
-            (0.86, -0.18),
-            (0.95, -0.28),
-            (1.0, -0.2),
-            (1.06, -0.05),
-            (1.14, 0.08),
-            (1.13, 0.23),
-            (1.02, 0.28),
-            (0.9, 0.18),
-            (0.84, 0.0),
-        ]
-        sheet.shape([at(u, v) for u, v in mouth], mix(tone, "#FBF3F0", 0.62), INK, 1.3)
-        spots = [
-            (*at(u, v), long * 0.022, long * 0.016, angle)
-            for u, v in ((0.93, -0.1), (0.97, 0.0), (1.05, 0.1), (0.95, 0.1), (1.02, 0.19), (1.0, 0.06))
-        ]
-        sheet.path(ovals(spots), fill="#5A1848", stroke="#FFF8F4", width=1.1)
-    green = mix(individual.green, "#C9D59A", 0.15)
-    for low, high in ((-0.17, -0.02), (0.02, 0.17), (-0.08, 0.08)):
-        sheet.shape(
-            [
-                at(-0.05, low * 0.5),
-                at(0.16, (low + high) / 2 - 0.07),
-                at(0.3, (low + high) / 2),
-                at(0.16, (low + high) / 2 + 0.07),
-                at(-0.05, high * 0.5),
-            ],
-            green,
-            INK,
-            1.0,
-        )
+        draw_glove(sheet, individual, (x, y), end, long, angle, colour, ripe)
 
 
 def _enlarged_base(inset: Sheet, individual: Individual, habit: Habit) -> None:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from math import cos, pi, radians, sin
 
 from species.documents.plates.individual import INK, Individual, mix, tint
-from species.documents.plates.svg import Point, Sheet, smooth
+from species.documents.plates.svg import Local, Point, Sheet, smooth, straight, traced, trail
 
 
 def petal(
@@ -52,30 +52,18 @@ def star(
     start = individual.between(0, 360)
     angles = [start + 360 / petals * k for k in range(petals)]
     shade = mix(colour, "#8FA08A", 0.28)
-    outlines = [
-        petal(
-            centre, a + individual.between(-5, 5), radius * individual.between(0.92, 1.06), radius * width, squash, axis
-        )
-        for a in angles
-    ]
+    outlines = []
+    for a in angles:
+        turn, long = a + individual.between(-5, 5), radius * individual.between(0.92, 1.06)
+        outlines.append(petal(centre, turn, long, radius * width, squash, axis))
     for outline in outlines[::2]:
         sheet.shape(outline, shade, INK, ink * 0.8)
     for outline in outlines[1::2]:
         sheet.shape(outline, colour, INK, ink)
     nerves = [straight_nerve(centre, outline) for outline in outlines]
     sheet.path("".join(smooth(n) for n in nerves), stroke=mix(colour, INK, 0.35), width=ink * 0.5, opacity=0.7)
-    stamens = "".join(
-        smooth(
-            [
-                centre,
-                (
-                    centre[0] + cos(radians(a + 30)) * radius * 0.42,
-                    centre[1] + sin(radians(a + 30)) * radius * 0.42 * max(0.6, squash),
-                ),
-            ]
-        )
-        for a in angles
-    )
+    near = Local(centre, 30, radius * 0.42, radius * 0.42 * max(0.6, squash))
+    stamens = "".join(straight([centre, near.at(cos(radians(a)), sin(radians(a)))]) for a in angles)
     sheet.path(stamens, stroke="#E9E3B6", width=ink * 1.8)
     sheet.path(stamens, stroke=INK, width=ink * 0.4, opacity=0.6)
     sheet.disc(centre[0], centre[1], radius * 0.17, heart, INK, ink * 0.8)
@@ -86,6 +74,10 @@ def straight_nerve(centre: Point, outline: Sequence[Point]) -> list[Point]:
     return [(centre[0] + (tip[0] - centre[0]) * t, centre[1] + (tip[1] - centre[1]) * t) for t in (0.2, 0.8)]
 
 
+SIDE = trail("0 .06, .06 .3, .3 .5, .6 .5, .82 .5")
+FOLDS = (trail(".12 .1, .5 .17, .85 .16"), trail(".12 -.1, .5 -.18, .85 -.17"))
+
+
 def bell(
     sheet: Sheet,
     top: Point,
@@ -93,45 +85,27 @@ def bell(
     width: float,
     angle: float,
     colour: str,
-    lobes: int = 3,
     curl: float = 0.2,
     ink: float = 1.4,
     closed: bool = False,
 ) -> None:
     """A hanging bell: `angle` is where its mouth looks (degrees, 90 is down), `curl` how far its teeth roll out."""
-    a = radians(angle)
-
-    def at(u: float, v: float) -> Point:
-        return (top[0] + cos(a) * u * length - sin(a) * v * width, top[1] + sin(a) * u * length + cos(a) * v * width)
-
-    body = [(0, 0.06), (0.06, 0.3), (0.3, 0.5), (0.6, 0.5), (0.82, 0.5)]
-    one = [at(u, v) for u, v in body]
-    two = [at(u, -v) for u, v in body]
-    mouth = []
-    for k in range(lobes):
-        left = 0.5 - k / lobes
-        right = 0.5 - (k + 1) / lobes
-        out = 1 + (0 if closed else curl)
+    here = Local(top, angle, length, width)
+    mouth: list[Point] = []
+    out = 1.0 if closed else 1 + curl
+    for k in range(3):
+        left, right = 0.5 - k / 3, 0.5 - (k + 1) / 3
         mouth += [
-            at(0.84, left * 0.98),
-            at(1.06, (left * 0.6 + right * 0.4) * out),
-            at(1.06, (left * 0.4 + right * 0.6) * out),
+            (0.84, left * 0.98),
+            (1.06, (left * 0.6 + right * 0.4) * out),
+            (1.06, (left * 0.4 + right * 0.6) * out),
         ]
-    mouth.append(at(0.84, -0.49))
-    around = [*one, *mouth, *reversed(two)]
-    wash = sheet.gradient(
-        at(0.4, 0.5),
-        at(0.4, -0.5),
-        [(0, tint(colour, 0, 0.03), 1), (0.5, colour, 1), (1, mix(colour, "#6B6F5E", 0.3), 1)],
-    )
-    sheet.shape(around, wash, INK, ink)
-    sheet.path(
-        smooth([at(0.12, 0.1), at(0.5, 0.17), at(0.85, 0.16)])
-        + smooth([at(0.12, -0.1), at(0.5, -0.18), at(0.85, -0.17)]),
-        stroke=mix(colour, INK, 0.4),
-        width=ink * 0.5,
-        opacity=0.6,
-    )
+    mouth.append((0.84, -0.49))
+    stops = [(0, tint(colour, 0, 0.03), 1), (0.5, colour, 1), (1, mix(colour, "#6B6F5E", 0.3), 1)]
+    wash = sheet.gradient(here.at(0.4, 0.5), here.at(0.4, -0.5), stops)
+    sheet.shape(here.all([*SIDE, *mouth, *((u, -v) for u, v in reversed(SIDE))]), wash, INK, ink)
+    folds = traced([here.all(fold) for fold in FOLDS])
+    sheet.path(folds, stroke=mix(colour, INK, 0.4), width=ink * 0.5, opacity=0.6)
 
 
 def berry(

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil, cos, hypot, pi, radians, sin
 
-from species.documents.plates.svg import Point
+from species.documents.plates.svg import Local, Point
 
 Half = tuple[Point, ...]
 
@@ -68,49 +68,36 @@ def arrow(
     b: float,
     lobe: float,
     spread: float,
-    pointed: float,
+    pointed: bool,
     lopsided: float = 0.0,
     wave: float = 0.0,
 ) -> Outline:
     """A blade with two lobes at its base.
 
-    `lobe` is their length as a share of the blade, `spread` the angle in degrees between lobe and stalk,
-    `pointed` 1 for sharp tips and 0 for round ones.
+    `lobe` is their length as a share of the blade, `spread` the angle in degrees between lobe and stalk.
     """
     body = profile(length, width, a, b, lopsided, 15, wave)
     halves = []
     for side, half in ((1, body.left), (-1, body.right)):
-        turn = radians(spread) * (1 + side * lopsided)
-        reach = lobe * length * (1 + side * lopsided)
-        back, out = (-cos(turn), sin(turn)), (sin(turn), cos(turn))
-        tip = (back[0] * reach, back[1] * reach)
-        radius = 0.085 * length * (1 - pointed)
-
-        def near(along: float, across: float, back: Point = back, out: Point = out, tip: Point = tip) -> Point:
-            """A point near the tip of the lobe, in units along and across it."""
-            return tip[0] + back[0] * along + out[0] * across, tip[1] + back[1] * along + out[1] * across
-
+        skew = 1 + side * lopsided
+        edge = _lobe(length, lobe * length * skew, spread * skew, pointed)
         shoulder = (0.02 * length, width / 2 * 0.9)
-        if pointed > 0.5:
-            lobe_points = [
-                near(-0.5 * reach, -0.012 * length),
-                near(-0.15 * reach, -0.012 * length),
-                tip,
-                near(-0.22 * reach, 0.042 * length),
-            ]
-        else:
-            lobe_points = [
-                near(-0.5 * reach, -radius * 0.5),
-                near(-radius * 0.7, -radius),
-                near(0, -radius * 0.35),
-                near(0, radius * 0.5),
-                near(-radius * 0.9, radius * 1.15),
-            ]
-        last = lobe_points[-1]
+        last = edge[-1]
         middle = ((last[0] + shoulder[0]) / 2, (last[1] + shoulder[1]) / 2 + 0.006 * length)
         blade = [p for p in half if p[0] > length * 0.13]
-        halves.append(((0.0, 0.0), *lobe_points, middle, shoulder, *blade))
+        halves.append(((0.0, 0.0), *edge, middle, shoulder, *blade))
     return Outline(length, halves[0], halves[1])
+
+
+def _lobe(length: float, reach: float, spread: float, pointed: bool) -> list[Point]:
+    """The edge of one lobe from its inner side round its tip, `reach` units from the stalk."""
+    tip = Local((-cos(radians(spread)) * reach, sin(radians(spread)) * reach), 180 - spread, 1.0, -1.0)
+    if pointed:
+        thin = 0.012 * length
+        return tip.all([(-0.5 * reach, -thin), (-0.15 * reach, -thin), (0, 0), (-0.22 * reach, 0.042 * length)])
+    radius = 0.085 * length
+    round_tip = [(-0.7 * radius, -radius), (0, -0.35 * radius), (0, 0.5 * radius), (-0.9 * radius, 1.15 * radius)]
+    return tip.all([(-0.5 * reach, -radius * 0.5), *round_tip])
 
 
 def toothed(outline: Outline, teeth: int, depth: float, kind: str, start: float = 0.06) -> Outline:

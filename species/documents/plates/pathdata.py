@@ -144,3 +144,30 @@ def bow(start: Point, end: Point, sag: float, steps: int = 12) -> list[Point]:
             (u * u * start[0] + 2 * u * t * cx + t * t * end[0], u * u * start[1] + 2 * u * t * cy + t * t * end[1])
         )
     return out
+
+
+@cache
+def trail(text: str) -> tuple[Point, ...]:
+    """Points written as "x y, x y, …"; keeps long outlines readable."""
+    pairs = (pair.split() for pair in text.split(","))
+    return tuple((float(x), float(y)) for x, y in pairs)
+
+
+class Local:
+    """Coordinates of a part: u along its axis (turned by `angle` degrees, 0 to the right), v across it."""
+
+    def __init__(self, origin: Point, angle: float, length: float, width: float | None = None) -> None:
+        a = radians(angle)
+        across = length if width is None else width
+        self._x, self._y = origin
+        self._along = (cos(a) * length, sin(a) * length)
+        self._across = (-sin(a) * across, cos(a) * across)
+
+    def at(self, u: float, v: float) -> Point:
+        return (
+            self._x + self._along[0] * u + self._across[0] * v,
+            self._y + self._along[1] * u + self._across[1] * v,
+        )
+
+    def all(self, points: Iterable[Point]) -> list[Point]:
+        return [self.at(u, v) for u, v in points]

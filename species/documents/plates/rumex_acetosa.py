@@ -3,14 +3,15 @@
 from math import cos, radians, sin
 
 from species.documents.plates.frame import Drawing, Inset
-from species.documents.plates.individual import INK, Individual, mix, tint
+from species.documents.plates.individual import Individual, mix
 from species.documents.plates.leaf import Pose, draw_blade, look_of
 from species.documents.plates.lens import LeafDetail, leaf_against_light
 from species.documents.plates.outline import Outline, arrow, profile
 from species.documents.plates.papery_tube import papery_tube
 from species.documents.plates.posture import crumbs, earth_inset, fan, near_edge
+from species.documents.plates.sorrel_panicle import draw_panicle
 from species.documents.plates.stem import draw_stem, taper
-from species.documents.plates.svg import Point, Points, Sheet, along, bow, ovals, smooth
+from species.documents.plates.svg import Point, Sheet, along, bow, ovals
 from species.documents.plates.veins import cross_net, pinnate
 
 NAME = "common sorrel (Rumex acetosa)"
@@ -24,8 +25,9 @@ class Habit:
 
     def __init__(self, individual: Individual) -> None:
         form, typical = individual.form, individual.form == "typical"
-        first = individual.chance(0.1) and individual.stage == "rosette"
-        self.lobed = form != "unlobed" and not (typical and first)
+        # Only the first leaves, those of a rosette, can lack lobes.
+        bare = form == "unlobed" or (typical and individual.chance(0.1))
+        self.lobed = not (bare and individual.stage == "rosette")
         self.spread = (
             individual.between(28, 36)
             if form == "spreading-lobes" or (typical and individual.chance(0.15))
@@ -142,7 +144,7 @@ def _blade(
     wide = long / individual.between(2.5, 3.4)
     if habit.lobed if lobes is None else lobes:
         outline = arrow(
-            long, wide, 0.4, 0.95, individual.between(0.19, 0.27), habit.spread, 1.0, individual.lopsided, habit.waved
+            long, wide, 0.4, 0.95, individual.between(0.19, 0.27), habit.spread, True, individual.lopsided, habit.waved
         )
     else:
         outline = profile(long, wide * 1.1, 0.98, 0.95, individual.lopsided, wave=habit.waved, foot=8)
@@ -180,7 +182,7 @@ def _stemmed(sheet: Sheet, individual: Individual, habit: Habit) -> tuple[Point,
         _basal_leaf(sheet, individual, habit, (heading * 0.3, 4.0), heading, 0.85)
     draw_stem(sheet, line, taper(18, 8), mix(individual.green_stem, habit.stalk, 0.5), foot=habit.stalk, ridges=3)
     if flowering:
-        _panicle(sheet, individual, habit, line)
+        draw_panicle(sheet, individual, line, unit, habit.stalk, habit.male)
     joints = (0.17, 0.32, 0.46, 0.58) if flowering else (0.2, 0.42, 0.62, 0.8, 0.95)
     side = 1 if individual.chance(0.5) else -1
     anchor = joint = (0.0, 0.0)
@@ -213,45 +215,6 @@ def _stem_leaf(sheet: Sheet, individual: Individual, habit: Habit, place: Point,
         late=1.3,
     )
     return _blade(sheet, individual, habit, pose, long, lobes=habit.lobed or height > 0.3)
-
-
-def _panicle(sheet: Sheet, individual: Individual, habit: Habit, line: Points) -> None:
-    """Upright branches set with whorls of tiny flowers."""
-    colour = individual.coloured("#C98B6A" if habit.male else "#B4564A")
-    dots: list[tuple[float, float, float, float, float]] = []
-    stalks = []
-    for k in range(9):
-        share = 0.62 + 0.36 * k / 8
-        place, _ = along(line, share)
-        side = 1 if k % 2 else -1
-        long = (4.6 - 3.4 * k / 8) * habit.unit * individual.between(0.85, 1.15)
-        end = (place[0] + side * long * 0.42, place[1] - long)
-        branch = bow(place, end, side * long * 0.1, 8)
-        stalks.append(smooth(branch))
-        dots += _whorls(individual, branch, max(4, int(9 - k * 0.6)))
-        sheet.reach([end])
-    dots += _whorls(individual, [along(line, 0.6 + 0.08 * i)[0] for i in range(6)], 10)
-    sheet.path("".join(stalks), stroke=INK, width=3.4)
-    sheet.path("".join(stalks), stroke=habit.stalk, width=2.0)
-    sheet.path(ovals(dots[::2]), fill=mix(colour, "#7A3630", 0.4), stroke=INK, width=0.9)
-    sheet.path(ovals(dots[1::2]), fill=tint(colour, 2, 0.06), stroke=INK, width=0.9)
-
-
-def _whorls(individual: Individual, branch: Points, count: int) -> list[tuple[float, float, float, float, float]]:
-    out = []
-    for j in range(count):
-        (x, y), _ = along(branch, 0.16 + 0.84 * j / count)
-        for _ in range(5):
-            out.append(
-                (
-                    x + individual.between(-11, 11),
-                    y + individual.between(-5, 7),
-                    individual.between(4.2, 5.6),
-                    individual.between(3.0, 4.2),
-                    individual.between(50, 130),
-                )
-            )
-    return out
 
 
 def _enlarged_crown(inset: Sheet, individual: Individual, habit: Habit) -> None:

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from xml.sax.saxutils import escape, quoteattr
 
 from species.documents.plates.pathdata import (
+    Local,
     Point,
     Points,
     Rail,
@@ -21,9 +22,11 @@ from species.documents.plates.pathdata import (
     straight,
     strokes,
     traced,
+    trail,
 )
 
 __all__ = [
+    "Local",
     "Point",
     "Points",
     "Rail",
@@ -40,6 +43,7 @@ __all__ = [
     "strokes",
     "text_of",
     "traced",
+    "trail",
     "transform",
 ]
 

@@ -5,6 +5,7 @@ from math import cos, radians, sin
 from species.documents.plates import broadleaf
 from species.documents.plates.broadleaf import Stance, face_hairs, fringe, on_stem, rosette, stem_hairs, stem_joints
 from species.documents.plates.comfrey_coil import draw_coil
+from species.documents.plates.comfrey_wing import draw_wing
 from species.documents.plates.frame import Drawing, Inset
 from species.documents.plates.individual import INK, Individual, mix
 from species.documents.plates.leaf import Pose, draw_blade, look_of
@@ -147,7 +148,7 @@ def _stemmed(sheet: Sheet, individual: Individual, habit: Habit, unit: float) ->
     edges = sides(line, width)
     for k, (share, side, _) in enumerate(joints):
         below = joints[k - 1][0] if k else 0.0
-        _wing(sheet, individual, line, edges, share, share - (share - below) * habit.wing_share, side)
+        draw_wing(sheet, individual, line, edges, share, share - (share - below) * habit.wing_share, side)
     draw_stem(sheet, line, width, stem, ridges=1)
     stem_hairs(sheet, individual, edges, 34, 10.0, False, 1.1)
     anchor = joint = (0.0, 0.0)
@@ -171,30 +172,6 @@ def _stemmed(sheet: Sheet, individual: Individual, habit: Habit, unit: float) ->
         _top(sheet, individual, habit, line[-1], unit)
         crumbs(sheet, [0.0], individual.rng, 20)
     return anchor, joint
-
-
-def _wing(
-    sheet: Sheet,
-    individual: Individual,
-    line: Points,
-    edges: tuple[list[Point], list[Point]],
-    top: float,
-    end: float,
-    side: int,
-) -> None:
-    """The leaf carried on down the stem as a thin fin on both sides of its line, fading out at `end`."""
-    colour = mix(individual.green, "#DDE8B4", 0.12)
-    for way, far in ((side, individual.between(15, 19)), (-side, individual.between(10, 14))):
-        edge = edges[0] if way < 0 else edges[1]
-        inner, outer = [], []
-        for i in range(9):
-            share = top + (end - top) * i / 8
-            (x, y), (dx, dy) = along(edge, share)
-            out = far * (1 - 0.62 * i / 8)
-            inner.append((x, y))
-            outer.append((x - dy * way * out, y + dx * way * out))
-        sheet.shape([*inner, *reversed(outer)], colour, soft=False)
-        sheet.line(outer, INK, 1.8)
 
 
 def _top(sheet: Sheet, individual: Individual, habit: Habit, place: Point, unit: float) -> None:

@@ -4,10 +4,10 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 from math import cos, radians, sin
 
-from species.documents.plates.bilberry_parts import draw_berry, draw_urn
+from species.documents.plates.bilberry_parts import draw_berry, draw_urn, enlarged_twig
 from species.documents.plates.flower import berry
 from species.documents.plates.frame import Drawing, Inset
-from species.documents.plates.individual import INK, Individual, mix, tint
+from species.documents.plates.individual import INK, Individual, mix
 from species.documents.plates.leaf import Pose, draw_blade, look_of
 from species.documents.plates.lens import LeafDetail, leaf_against_light
 from species.documents.plates.outline import profile, toothed
@@ -48,9 +48,12 @@ def draw(individual: Individual) -> Drawing:
         _spray(sheet, individual, habit)
     lens, second = sheet.layer(), sheet.layer()
     leaf_against_light(lens, individual, LeafDetail("edge", "serrate", "none", 11.0, 27.0, net=5))
-    {"leafy": _enlarged_twig, "flower": _enlarged_flower, "fruit": _enlarged_berries}[individual.stage](
-        second, individual, habit
-    )
+    if whole:
+        enlarged_twig(second, individual)
+    elif individual.stage == "flower":
+        _enlarged_flower(second, individual, habit)
+    else:
+        _enlarged_berries(second, individual, habit)
     insets = (Inset(lens, habit.anchor), Inset(second, habit.mark))
     return Drawing(
         sheet, habit.unit, _characters(individual, habit), insets, ground=whole, features=_features(individual)
@@ -232,38 +235,6 @@ def _hanging(sheet: Sheet, individual: Individual, habit: Habit, place: Point, s
         sheet, centre, radius, habit.bloom, (side * individual.between(0.1, 0.45), individual.between(0.35, 0.6))
     )
     habit.mark = centre
-
-
-def _enlarged_twig(inset: Sheet, individual: Individual, habit: Habit) -> None:
-    """A cut twig: three sharp ridges that run along it, and the triangle of the cut."""
-    green = mix(individual.green_stem, individual.green, 0.3)
-    lean = individual.between(-8, 8)
-    inset.shape(
-        [(-34.0, 10.0), (-28.0 + lean, -116.0), (30.0 + lean, -116.0), (36.0, 10.0)], tint(green, 0, 0.05), soft=False
-    )
-    inset.shape(
-        [(8.0, 26.0), (10.0 + lean, -116.0), (30.0 + lean, -116.0), (36.0, 10.0)],
-        mix(green, "#2A3A2C", 0.28),
-        soft=False,
-    )
-    for x, top, low in ((-34.0, -28.0 + lean, 10.0), (8.0, 10.0 + lean, 26.0), (36.0, 30.0 + lean, 10.0)):
-        inset.line([(x, low), (top, -116.0)], INK, 2.6)
-        inset.line([(x + 3, low - 2), (top + 3, -116.0)], tint(green, 0, 0.2), 1.8)
-    cut = [
-        (-34.0, 10.0),
-        (-16.0, 13.0),
-        (8.0, 26.0),
-        (24.0, 14.0),
-        (36.0, 10.0),
-        (20.0, 2.0),
-        (2.0, -4.0),
-        (-18.0, 2.0),
-    ]
-    inset.shape(cut, "#E8E9C9", INK, 2.2)
-    inset.shape(
-        [(-36.0, 58.0), (-10.0, 50.0), (32.0, 58.0), (14.0, 74.0), (-4.0, 92.0), (-18.0, 76.0)], "#E8E9C9", INK, 2.4
-    )
-    inset.oval(-3.0, 66.0, 12, 10, 0, "#C9D39C", INK, 1.2)
 
 
 def _enlarged_flower(inset: Sheet, individual: Individual, habit: Habit) -> None:
