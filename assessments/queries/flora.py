@@ -4,10 +4,12 @@ from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
+from typing import NamedTuple
 
 from assessments.rules import names
 from assessments.rules.names import NameBook, SpeciesNames
 from species.models import CommonName, Species, Synonym
+from species.rules.vocabulary import Edibility
 
 plain = lru_cache(maxsize=4096)(names.plain)
 
@@ -74,6 +76,16 @@ class Flora:
         return self.plant(key).common_name
 
 
+class _Row(NamedTuple):
+    """What is needed of a species."""
+
+    pk: int
+    key: str
+    name: str
+    edibility: str
+    aggregate: str
+
+
 def the_flora() -> Flora:
     """All species with their names, in three queries."""
     common: dict[int, list[str]] = defaultdict(list)
@@ -82,21 +94,22 @@ def the_flora() -> Flora:
         common[species_id].append(name)
     for species_id, name, aggregate in Synonym.objects.values_list("species_id", "name", "is_aggregate"):
         other[species_id].append((name, aggregate))
-    rows = list(Species.objects.only("key", "name", "edibility", "aggregate").order_by("name"))
+    columns = Species.objects.order_by("name").values_list("pk", "key", "name", "edibility", "aggregate")
+    rows = [_Row(*each) for each in columns]  # plain rows: this is read at every answer that is saved
     plants = {row.key: _plant(row, common[row.pk]) for row in rows}
     return Flora(plants, [_entry(row, common[row.pk], other[row.pk]) for row in rows])
 
 
-def _plant(row: Species, common: list[str]) -> PlantName:
+def _plant(row: _Row, common: list[str]) -> PlantName:
     first = common[0] if common else row.name
-    return PlantName(row.pk, row.key, row.name, first, row.edibility, row.is_known_by_name_alone)
+    return PlantName(row.pk, row.key, row.name, first, row.edibility, row.edibility == Edibility.NOT_EATEN)
 
 
-def _entry(row: Species, common: list[str], other: list[tuple[str, bool]]) -> SpeciesNames:
+def _entry(row: _Row, common: list[str], other: list[tuple[str, bool]]) -> SpeciesNames:
     aggregates = [name for name, is_aggregate in other if is_aggregate]
     return SpeciesNames(
         key=row.key,
-        genus=row.genus,
+        genus=row.name.split(" ")[0],
         scientific=row.name,
         common=tuple(common),
         synonyms=tuple(name for name, is_aggregate in other if not is_aggregate),

@@ -10,7 +10,7 @@ from species.documents.pictures import Picture, read_picture
 from species.documents.plates.catalogue import draw_plate
 from species.documents.plates.raster import rasterise
 
-WIDTHS = (360, 720)
+WIDTHS = (360, 600)
 AT_ONCE = 8
 
 
