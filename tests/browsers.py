@@ -6,8 +6,7 @@ from collections.abc import Mapping
 
 PROGRAMS = ("chromium", "chromium-browser", "google-chrome")
 NO_BROWSER = (
-    "No Chromium was found: install it (Debian, Ubuntu: sudo apt install chromium) "
-    "or name it with CHROMIUM=/path."
+    "No Chromium was found: install it (Debian, Ubuntu: sudo apt install chromium) or name it with CHROMIUM=/path."
 )
 
 

@@ -55,9 +55,7 @@ def test_a_full_disk_is_told_how_much_to_free(house: House):
 
 def test_a_folder_that_cannot_be_written_to_is_named(house: House):
     (house.site / "sitecustomize.py").write_text(
-        "import os\n"
-        "def mkdir(path, *rest): raise OSError(30, 'Read-only file system', str(path))\n"
-        "os.mkdir = mkdir\n"
+        "import os\ndef mkdir(path, *rest): raise OSError(30, 'Read-only file system', str(path))\nos.mkdir = mkdir\n"
     )
     assert f"{house.folder} cannot be written to" in house.refusal()
 

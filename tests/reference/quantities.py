@@ -100,9 +100,7 @@ def clean_run_somewhere(miss_rate: float, run: int, items: int) -> Any:
     return {"probability": found.probability, "mean_wait": found.mean_wait}
 
 
-def windows(
-    p_max: float, ratio: float, alpha: float, weights: list[float], windows: list[dict[str, int]]
-) -> Any:
+def windows(p_max: float, ratio: float, alpha: float, weights: list[float], windows: list[dict[str, int]]) -> Any:
     bar = SideBar.of(p_max, ratio, alpha)
     ledgers = [
         WindowLedger(WeightedWindow(number, exact(weight), None), bar, (), Counts(**counts), frozenset())
@@ -123,9 +121,7 @@ def windows(
     }
 
 
-def ledger(
-    side: str, p_max: float, ratio: float, alpha: float, weight: float, events: list[dict[str, Any]]
-) -> Any:
+def ledger(side: str, p_max: float, ratio: float, alpha: float, weight: float, events: list[dict[str, Any]]) -> Any:
     bar = SideBar.of(p_max, ratio, alpha)
     pair = PairFacts("pair", gathered="gathered", mistaken="mistaken")
     standard = StandardFacts("check", "check", 1, bar, bar, (exact(weight),), 0, 0, 24, pairs=(pair,))
@@ -181,11 +177,7 @@ def kr20(**table: Any) -> Any:
 
 
 def _responses(responses: Any = None, patterns: Any = None, counts: Any = None) -> item_rules.Responses:
-    return (
-        item_rules.responses_from(patterns, counts)
-        if responses is None
-        else item_rules.responses_from(responses)
-    )
+    return item_rules.responses_from(patterns, counts) if responses is None else item_rules.responses_from(responses)
 
 
 def kr20_interval(value: float, items: int, persons: int, confidence: float) -> Any:
@@ -209,12 +201,8 @@ def brier_decomposition(levels: dict[str, float], said: list[str], right: list[i
     }
 
 
-def dprime_loglinear(
-    dangerous_refused: int, dangerous_shown: int, edible_refused: int, edible_shown: int
-) -> Any:
-    found = detection.PairDetection(
-        dangerous_refused, dangerous_shown, edible_refused, edible_shown
-    ).detection
+def dprime_loglinear(dangerous_refused: int, dangerous_shown: int, edible_refused: int, edible_shown: int) -> Any:
+    found = detection.PairDetection(dangerous_refused, dangerous_shown, edible_refused, edible_shown).detection
     rates = {"hit_rate": found.hit_rate, "false_alarm_rate": found.false_alarm_rate}
     return {**rates, "d_prime": found.d_prime, "criterion": found.criterion}
 

@@ -130,9 +130,7 @@ def test_the_brier_score_and_its_parts_as_in_scikit_learn():
     said = [levels[k] for k in CHANCE.integers(0, 3, 60)]
     right = [bool(CHANCE.random() < 0.7) for _ in said]
     stated = [ODDS[level] for level in said]
-    shares = {
-        v: np.mean([ok for level, ok in zip(said, right, strict=True) if level == v]) for v in set(said)
-    }
+    shares = {v: np.mean([ok for level, ok in zip(said, right, strict=True) if level == v]) for v in set(said)}
     recalibrated = [shares[level] for level in said]
     constant = [np.mean(right)] * len(right)
     score, best, flat = (brier_score_loss(right, f) for f in (stated, recalibrated, constant))

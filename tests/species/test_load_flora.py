@@ -47,9 +47,7 @@ def test_what_is_loaded_is_what_the_tables_say() -> None:
     assert (hemlock.common_name, hemlock.author, hemlock.edibility) == ("hemlock", "L.", "deadly")
     assert "poisonhemlock" in hemlock.search_text.splitlines()
     assert hemlock.sources["hazard"][0].startswith("Vetter J. (2004)")
-    blotches = StateRecord.objects.get(
-        species=hemlock, state__character__key="stem_marks", state__key="blotched"
-    )
+    blotches = StateRecord.objects.get(species=hemlock, state__character__key="stem_marks", state__key="blotched")
     assert (blotches.frequency, blotches.stages) == ("usually", [])
     pair = Pair.objects.get(key="ramsons-lily")
     assert pair.stage_combinations == [["rosette", "rosette"], ["flower", "flower"]]

@@ -24,9 +24,7 @@ def pair(key: str):
 
 
 def states(key: str, character: str) -> dict[str, str]:
-    return {
-        score.state: score.frequency.value for score in scores_by_species(flora().lookalikes)[key][character]
-    }
+    return {score.state: score.frequency.value for score in scores_by_species(flora().lookalikes)[key][character]}
 
 
 def said(pair_key: str, character: str, gathered: Stage, mistaken: Stage) -> Relation:

@@ -22,9 +22,7 @@ words = st.integers(0, 2**64 - 1)
 def scene(seed: int, size: tuple[int, int] = (480, 360)) -> Image.Image:
     """A picture of soft patches and sharp strokes, as unlike any other seed as two photographs are."""
     random = np.random.default_rng(seed)
-    patches = Image.fromarray(random.integers(0, 255, (9, 12), dtype=np.uint8), "L").resize(
-        size, Image.BICUBIC
-    )
+    patches = Image.fromarray(random.integers(0, 255, (9, 12), dtype=np.uint8), "L").resize(size, Image.BICUBIC)
     strokes = Image.fromarray(random.integers(0, 60, (90, 120), dtype=np.uint8), "L").resize(size)
     return Image.blend(patches, strokes, 0.3)
 

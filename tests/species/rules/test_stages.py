@@ -49,9 +49,7 @@ def stages_of_pair(key: str) -> tuple[tuple[Stage, ...], tuple[Stage, ...]]:
         comparison(characters.values(), scores[pair.gathered], scores[pair.mistaken], each)
         for each in combinations_by_pair(tables.lookalikes)[key]
     ]
-    gathered_in = stages_gathered(
-        gathered_parts(tables.plants)[pair.gathered], calendars(tables.plants)[pair.gathered]
-    )
+    gathered_in = stages_gathered(gathered_parts(tables.plants)[pair.gathered], calendars(tables.plants)[pair.gathered])
     listed = listed_characters(tables.lookalikes)[key]
     return (
         required_mistaken_stages(comparisons, characters),

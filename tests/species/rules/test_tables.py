@@ -68,12 +68,8 @@ def test_blank_rows_are_passed_over_and_still_counted() -> None:
 
 def test_a_file_in_another_character_set_is_refused_in_words() -> None:
     tables = contents()
-    tables["synonyms.csv"] = (tables["synonyms.csv"] or b"") + "allium-ursinum,Bärlauch,synonym".encode(
-        "latin-1"
-    )
-    assert "save the file as CSV with the character set UTF-8" in sentence_about(
-        read_flora(tables).problems[0]
-    )
+    tables["synonyms.csv"] = (tables["synonyms.csv"] or b"") + "allium-ursinum,Bärlauch,synonym".encode("latin-1")
+    assert "save the file as CSV with the character set UTF-8" in sentence_about(read_flora(tables).problems[0])
 
 
 CHANGES = [
