@@ -39,8 +39,6 @@ class MeetingForm(forms.ModelForm):
         fields = ["title", "site", "place", "is_walk", "leader", "spot_test", "note"]
         widgets = {"note": forms.Textarea(attrs={"rows": 4})}
 
-    field_order = ["title", "day", "begins", "ends", "site", "place", "is_walk", "leader"]
-
     def __init__(self, *args: Any, today: date, **kwargs: Any) -> None:
         meeting: Meeting = kwargs["instance"]
         kwargs["initial"] = {**_as_shown(meeting), **(kwargs.get("initial") or {})}
@@ -54,6 +52,9 @@ class MeetingForm(forms.ModelForm):
         helpers = Person.objects.filter(Q(left_on__isnull=True) | Q(walks_assisted=meeting.pk)).distinct()
         self.assistant_names = _add_rows(self, "assistant", _("Assistant %(number)d"), helpers, ASSISTANT_ROWS, shown)
         self.module_names = _add_rows(self, "module", _("Module %(number)d"), Module.objects.all(), MODULE_ROWS, shown)
+
+        first = ["title", "day", "begins", "ends", "site", "place", "is_walk", "leader"]
+        self.order_fields([*first, *self.assistant_names, *self.module_names, "note", "spot_test"])
 
     def clean(self) -> dict[str, Any]:
         values = super().clean() or {}

@@ -24,15 +24,26 @@ REGISTERS_LOOKED_BACK = timedelta(days=90)
 
 
 @dataclass(frozen=True)
-class Confusion:
-    """Somebody would have gathered a dangerous plant lately: which, taken for what, how often, when last."""
+class PlantMissed:
+    """A dangerous plant that somebody would have gathered lately: taken for what, how often, when last."""
 
-    person: Person
-    course: Course
     plant: str
     taken_for: str
     times: int
     last_on: date
+
+
+@dataclass(frozen=True)
+class Confused:
+    """Somebody who would have gathered dangerous plants lately, the most often missed first."""
+
+    person: Person
+    course: Course
+    plants: tuple[PlantMissed, ...]
+
+    @property
+    def times(self) -> int:
+        return sum(each.times for each in self.plants)
 
 
 @dataclass(frozen=True)
@@ -53,7 +64,7 @@ class TutorHome:
 
     next_meeting: MeetingLine | None
     registers: tuple[MeetingLine, ...]
-    confusions: tuple[Confusion, ...]
+    confused: tuple[Confused, ...]
     papers: tuple[PaperWatched, ...]
 
 
@@ -67,38 +78,33 @@ def tutor_home(person: Person, now: datetime, today: date) -> TutorHome:
     return TutorHome(
         next_meeting=next(iter(meeting_lines(Meeting.objects.filter(pk__in=coming), now)), None),
         registers=tuple(reversed(wanted)),
-        confusions=tuple(confusions_in(running, now)),
+        confused=tuple(confused_in(running, now)),
         papers=tuple(_papers_open(person, now)),
     )
 
 
-def confusions_in(courses: list[Course], now: datetime) -> list[Confusion]:
-    """Dangerous plants that people of these courses would have gathered lately, the most often first."""
+def confused_in(courses: list[Course], now: datetime) -> list[Confused]:
+    """People of these courses who would have gathered a dangerous plant in the last sixty days, worst first."""
     enrolments = Enrolment.objects.with_a_place().filter(course__in=courses).select_related("person", "course")
     placed = list(enrolments.order_by("course_id", "person_id"))
     facts = facts_of(standards_with_parts().filter(courses__in=courses).distinct())
     answers = answers_of({each.person.user_id for each in placed})
     flora = the_flora()
-    found = [
-        confusion
-        for each in placed
-        for confusion in _confusions(
-            each,
-            misses_since(facts[each.course.standard_id], answers[each.person.user_id], now - LATELY),
-            flora,
-        )
-    ]
-    return sorted(found, key=lambda each: (each.times, each.last_on), reverse=True)
+    found = []
+    for each in placed:
+        mine = answers[each.person.user_id]
+        misses = misses_since(facts[each.course.standard_id], mine, now - LATELY)
+        if misses:
+            found.append(Confused(each.person, each.course, _plants_of(misses, flora)))
+    return sorted(found, key=lambda each: each.times, reverse=True)
 
 
-def _confusions(enrolment: Enrolment, misses: Iterable[AnswerFacts], flora: Flora) -> list[Confusion]:
+def _plants_of(misses: Iterable[AnswerFacts], flora: Flora) -> tuple[PlantMissed, ...]:
     by_species: dict[str, list[AnswerFacts]] = defaultdict(list)
     for miss in misses:
         by_species[miss.specimen.species or ""].append(miss)
-    return [
-        Confusion(
-            enrolment.person,
-            enrolment.course,
+    plants = [
+        PlantMissed(
             flora.common(species),
             ", ".join(dict.fromkeys(flora.common(m.named_species) for m in mine if m.named_species)),
             len(mine),
@@ -106,6 +112,7 @@ def _confusions(enrolment: Enrolment, misses: Iterable[AnswerFacts], flora: Flor
         )
         for species, mine in by_species.items()
     ]
+    return tuple(sorted(plants, key=lambda each: (each.times, each.last_on), reverse=True))
 
 
 def _papers_open(person: Person, now: datetime) -> list[PaperWatched]:

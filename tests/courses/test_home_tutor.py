@@ -64,27 +64,36 @@ def test_registers_that_were_not_kept_are_named_latest_first(tutor, course) -> N
 def test_a_dangerous_miss_of_late_is_named_with_what_and_when(tutor, participant, course, pair) -> None:
     gather_hemlock(participant, pair, tutor, days_ago=5)
     gather_hemlock(participant, pair, tutor, days_ago=3)
-    found = home_of(tutor).confusions
-    assert [(each.person, each.plant, each.times) for each in found] == [(participant, "hemlock", 2)]
-    assert found[0].last_on == timezone.localdate() - timedelta(days=3)
+    (found,) = home_of(tutor).confused
+    (missed,) = found.plants
+    assert (found.person, missed.plant, missed.times) == (participant, "hemlock", 2)
+    assert missed.last_on == timezone.localdate() - timedelta(days=3)
+
+
+def test_whoever_missed_most_often_comes_first(tutor, participant, stranger, course, pair) -> None:
+    enrol(stranger, course)
+    gather_hemlock(participant, pair, tutor, days_ago=5)
+    for days_ago in (9, 8):
+        gather_hemlock(stranger, pair, tutor, days_ago=days_ago)
+    assert [each.person for each in home_of(tutor).confused] == [stranger, participant]
 
 
 def test_an_old_miss_and_a_safe_answer_are_not_named(tutor, participant, course, pair) -> None:
     gather_hemlock(participant, pair, tutor, days_ago=90)
     make_live_evidence(participant.user, SpecimenFactory(species=pair.mistaken), "refuse", by=tutor.user)
-    assert home_of(tutor).confusions == ()
+    assert home_of(tutor).confused == ()
 
 
 def test_a_miss_on_a_disputed_specimen_is_not_named(tutor, participant, course, pair) -> None:
     specimen = SpecimenFactory(species=pair.mistaken, settlement=Settlement.DISPUTED.value)
     make_live_evidence(participant.user, specimen, "gather", by=tutor.user)
-    assert home_of(tutor).confusions == ()
+    assert home_of(tutor).confused == ()
 
 
 def test_people_of_other_tutors_are_not_named(tutor, stranger, course, pair) -> None:
     enrol(stranger, make_course("Autumn course", standard=course.standard))
     gather_hemlock(stranger, pair, tutor, days_ago=3)
-    assert home_of(tutor).confusions == ()
+    assert home_of(tutor).confused == ()
 
 
 def set_a_paper(course: Course, tutor: Person, *people: Person, closes_in: int = 1) -> Paper:
