@@ -3,9 +3,12 @@
 from datetime import datetime
 
 from django.db import IntegrityError, transaction
+from django.db.models.functions import Length
+from django.urls import reverse
 from django.utils import timezone
 
 from assessments.models import Standard
+from courses.actions.letters import full_address, send_letter
 from courses.models import Application, Certificate, CertificateEvent, Person
 from courses.queries.certificate_facts import facts_at_issue
 from courses.queries.certification import gaps_before_certificate
@@ -79,13 +82,18 @@ def _issue(application: Application, decider: Person, now: datetime) -> Certific
             facts=frozen.as_json(),
         )
         _close(locked, decider, now, granted=True)
+        _tell(certificate, "certificate_issued")
     return certificate
 
 
 def decline(application: Application, decider: Person, reason: str, *, now: datetime) -> Application:
     """Decline an application with a reason; the person may apply again."""
     with transaction.atomic():
-        return _close(_undecided(application), decider, now, granted=False, reason=reason)
+        closed = _close(_undecided(application), decider, now, granted=False, reason=reason)
+        link = full_address(reverse("courses:certificates_mine"))
+        facts = {"person": closed.person, "standard": closed.standard, "reason": reason, "link": link}
+        send_letter(closed.person.user.email, "certificate_declined", facts)
+    return closed
 
 
 def _undecided(application: Application) -> Application:
@@ -105,7 +113,7 @@ def _close(application: Application, decider: Person, now: datetime, *, granted:
 def _next_number(now: datetime) -> str:
     """The year and a running number in it, for instance 2026-0007."""
     year = timezone.localdate(now).year
-    last = Certificate.objects.filter(number__startswith=f"{year}-").order_by("-number").first()
+    last = Certificate.objects.filter(number__startswith=f"{year}-").order_by(Length("number"), "number").last()
     return f"{year}-{int(last.number.split('-')[1]) + 1 if last else 1:04d}"
 
 
@@ -118,7 +126,16 @@ def record_event(certificate: Certificate, kind: str, by: Person, reason: str, *
         state = state_of(locked.valid_from, locked.valid_until, events, timezone.localdate(now))
         if state is State.WITHDRAWN or (kind in needed and state is not needed[kind]):
             raise NotPossibleNow(state)
-        return CertificateEvent.objects.create(certificate=locked, kind=kind, happened_at=now, by=by, reason=reason)
+        event = CertificateEvent.objects.create(certificate=locked, kind=kind, happened_at=now, by=by, reason=reason)
+        _tell(locked, f"certificate_{kind}", reason)
+    return event
+
+
+def _tell(certificate: Certificate, letter: str, reason: str = "") -> None:
+    """Write to the holder."""
+    link = full_address(reverse("courses:certificate", args=[certificate.number]))
+    facts = {"person": certificate.person, "certificate": certificate, "reason": reason, "link": link}
+    send_letter(certificate.person.user.email, letter, facts)
 
 
 def show_name(certificate: Certificate, shown: bool) -> Certificate:

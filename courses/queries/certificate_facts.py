@@ -11,17 +11,15 @@ from django.utils import timezone, translation
 from django.utils.translation import gettext as _
 
 from assessments.models import Standard
-from assessments.queries.evidence import answers_of, windows_of
 from assessments.queries.flora import Flora, the_flora
 from assessments.queries.sentences.words import stage_word
-from assessments.queries.standards import standard_facts
 from assessments.rules.ledger import WindowLedger
 from assessments.rules.pairs import PairVerdict
-from assessments.rules.since import passing_since
-from assessments.rules.standing import Standing, standing
+from assessments.rules.standing import Standing
 from courses.documents.facts import CertificateFacts, PairEvidence, PlantName
 from courses.models import Person, School
 from courses.models.people import new_key
+from courses.queries.passes import passed_since
 from courses.queries.people import the_school
 from courses.rules.certification import Certification, Obstacle, last_valid_day
 
@@ -60,7 +58,7 @@ def _facts(
 ) -> CertificateFacts:
     flora, key = the_flora(), new_key()
     span = _span(found.standing)
-    passed_on = passed_since(person, standard, now, flora) or span.last
+    passed_on = passed_since([person.user_id], standard, now)[person.user_id] or span.last
     return CertificateFacts(
         number=number,
         key=key,
@@ -85,15 +83,6 @@ def _facts(
         cautions=tuple(cautions()),
         language=school.language,
     )
-
-
-def passed_since(person: Person, standard: Standard, now: datetime, flora: Flora) -> date | None:
-    """The day since which the person's standing has been a pass."""
-    facts, book = standard_facts(standard), flora.book
-    windows = windows_of([person.user_id], now)[person.user_id]
-    answers = answers_of([person.user_id])[person.user_id]
-    since = passing_since(answers, lambda part: standing(facts, part, windows, book).passed)
-    return timezone.localdate(since) if since else None
 
 
 def _pair(verdict: PairVerdict, flora: Flora) -> PairEvidence:

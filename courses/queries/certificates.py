@@ -17,7 +17,7 @@ from courses.models import Application, Certificate, Person
 from courses.queries.certification import certifications
 from courses.queries.people import Viewer
 from courses.queries.sentences.obstacles import Missing, missing_lines
-from courses.rules.certification import Certification, State, state_of
+from courses.rules.certification import Certification, Obstacle, State, state_of
 
 
 @dataclass(frozen=True)
@@ -113,12 +113,16 @@ def prospects(person: Person, now: datetime) -> list[Prospect]:
     lines = []
     for standard in Standard.objects.in_use():
         found = certifications([person], standard, None, now)[person.pk]
-        lines.append(Prospect(standard, found, missing_lines(_evidence_only(found), flora), standard.pk in applied))
+        lines.append(Prospect(standard, found, missing_lines(_own_matters(found), flora), standard.pk in applied))
     return lines
 
 
-def _evidence_only(found: Certification) -> Certification:
-    return Certification(found.standing, ())
+OWN_MATTERS = frozenset({Obstacle.EVIDENCE_MISSING, Obstacle.PASS_RAN_OUT, Obstacle.NAME_CANNOT_BE_PRINTED})
+
+
+def _own_matters(found: Certification) -> Certification:
+    """Without what others do, and without what follows from applying itself."""
+    return Certification(found.standing, tuple(each for each in found.obstacles if each in OWN_MATTERS))
 
 
 def missing_before(application: Application, decider: Person, now: datetime) -> tuple[Certification, list[Missing]]:

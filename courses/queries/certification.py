@@ -11,7 +11,9 @@ from assessments.models import Standard
 from assessments.queries.assessors import assessors_of
 from assessments.queries.standings import standings_of
 from courses.models import Certificate, Course, Person, Presence, Role, RoleGrant
+from courses.queries.passes import passes_that_ran_out
 from courses.rules.certification import Certification, DeciderFacts, certification
+from species.documents.page import unprintable
 
 
 @dataclass(frozen=True)
@@ -37,6 +39,7 @@ def certifications(
     """The same for several people, by their ids, in a constant number of queries."""
     ids = [person.pk for person in people]
     standings = standings_of([person.user_id for person in people], standard, now)
+    ran_out = passes_that_ran_out([user for user, each in standings.items() if each.passed], standard, now)
     applied = _with_open_application(ids, standard)
     holders = _holders(ids, standard, now)
     hands = involvements(people)
@@ -47,6 +50,8 @@ def certifications(
             applied=person.pk in applied,
             has_current=person.pk in holders,
             decider=_facts(person, decider, hands[person.pk], could_decide) if decider else None,
+            pass_ran_out=person.user_id in ran_out,
+            printable=not unprintable(person.name),
         )
         for person in people
     }

@@ -19,6 +19,8 @@ class Obstacle(StrEnum):
     DECIDER_TAUGHT = "decider_taught"
     DECIDER_ASSESSED = "decider_assessed"
     HAS_A_CURRENT_ONE = "has_a_current_one"
+    PASS_RAN_OUT = "pass_ran_out"
+    NAME_CANNOT_BE_PRINTED = "name_cannot_be_printed"
 
 
 @dataclass(frozen=True)
@@ -54,16 +56,27 @@ class Certification:
 
 
 def certification(
-    standing: Standing, *, applied: bool, has_current: bool, decider: DeciderFacts | None
+    standing: Standing,
+    *,
+    applied: bool,
+    has_current: bool,
+    decider: DeciderFacts | None,
+    pass_ran_out: bool = False,
+    printable: bool = True,
 ) -> Certification:
     """What stands between a person and a certificate if this decider decides now.
 
     A decider who taught or assessed the person may decide only where nobody else could, and then the
-    certificate says so. Holder and decider are never the same person.
+    certificate says so. Holder and decider are never the same person. `pass_ran_out`: a certificate on this pass
+    would be over already, since validity is counted from the pass and never moved.
     """
     obstacles: list[Obstacle] = []
     if not standing.passed:
         obstacles.append(Obstacle.EVIDENCE_MISSING)
+    if pass_ran_out:
+        obstacles.append(Obstacle.PASS_RAN_OUT)
+    if not printable:
+        obstacles.append(Obstacle.NAME_CANNOT_BE_PRINTED)
     if has_current:
         obstacles.append(Obstacle.HAS_A_CURRENT_ONE)
     if not applied:

@@ -31,8 +31,9 @@ from courses.queries.certificates import (
     open_applications,
     prospects,
 )
+from species.documents.page import CannotPrint
 
-from .access import for_people, for_roles, person_of, viewer_for
+from .access import for_people, for_roles, person_of, refused, viewer_for
 
 
 @require_safe
@@ -127,7 +128,13 @@ def certificate(request: HttpRequest, number: str) -> HttpResponse:
 def certificate_pdf(request: HttpRequest, number: str) -> HttpResponse:
     """The paper."""
     found = get_object_or_404(certificates_seen_by(viewer_for(request)), number=number)
-    paper = draw_certificate(certificate_words(CertificateFacts.from_json(found.facts)))
+    try:
+        paper = draw_certificate(certificate_words(CertificateFacts.from_json(found.facts)))
+    except CannotPrint as error:
+        sentence = _(
+            "This certificate cannot be printed: the paper has no letters for %(letters)s. Its page is complete."
+        )
+        return refused(request, sentence % {"letters": error.letters}, status=409)
     response = HttpResponse(paper, content_type="application/pdf")
     response["Content-Disposition"] = f'inline; filename="certificate-{found.number}.pdf"'
     return response

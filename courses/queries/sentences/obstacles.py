@@ -28,6 +28,14 @@ SENTENCES = {
         _("The person holds a certificate under this version already."),
         _("It can be renewed when it runs out, or withdrawn."),
     ),
+    Obstacle.PASS_RAN_OUT: (
+        _("The pass is so old that a certificate on it would have run out already."),
+        _("It takes new tests, in the next period of evidence."),
+    ),
+    Obstacle.NAME_CANNOT_BE_PRINTED: (
+        _("The name of the person has letters that the paper cannot show."),
+        _("An organiser writes it in Latin, Greek or Cyrillic letters on the page of the person."),
+    ),
 }
 
 
