@@ -118,7 +118,7 @@ def test_the_standing_shows_every_pair_and_its_evidence(signed_in, participant, 
     assert "would have been gathered" in shown
 
 
-def test_a_standing_of_somebody_else_is_for_holders_of_the_permission(signed_in, stranger, tutor, participant, standard):
+def test_the_standing_of_somebody_else_needs_the_permission(signed_in, stranger, tutor, participant, standard):
     url = page("standing_of", participant.user.pk, standard.key)
     assert signed_in(stranger).get(url).status_code == 403
     assert signed_in(tutor).get(url).status_code == 200
