@@ -70,7 +70,7 @@ def record_of(person: Person, today: date) -> PersonRecord:
     """All that the page of a person shows, in four queries."""
     grants = list(person.roles.select_related("granted_by").order_by("since", "id"))
     held = [grant for grant in grants if _is_held(grant, today)]
-    enrolments = person.enrolments.standing().select_related("course").order_by("-course__starts_on")
+    enrolments = person.enrolments.standing().select_related("course__standard").order_by("-course__starts_on")
     proofs = person.requirement_records.select_related("seen_by").order_by("kind", "-valid_from")
     return PersonRecord(
         person,
