@@ -5,7 +5,9 @@ import tempfile
 from pathlib import Path
 
 os.environ["KENSPECKLE_DEMO"] = "yes"
-os.environ["KENSPECKLE_VAR"] = os.environ.get("KENSPECKLE_TEST_VAR") or tempfile.mkdtemp(prefix="kenspeckle-")
+# a folder of its own, gone with the process
+_folder = None if os.environ.get("KENSPECKLE_TEST_VAR") else tempfile.TemporaryDirectory(prefix="kenspeckle-")
+os.environ["KENSPECKLE_VAR"] = _folder.name if _folder else os.environ["KENSPECKLE_TEST_VAR"]
 os.environ.setdefault("KENSPECKLE_SECRET_KEY", "tests only " * 6)
 os.environ.pop("KENSPECKLE_ADDRESS", None)
 

@@ -1,6 +1,7 @@
 """What every page knows: the school, who looks, and which sections are open to them."""
 
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 from django.http import HttpRequest
@@ -45,16 +46,16 @@ def sections_for(viewer: Viewer, path: str) -> list[Section]:
 
 def school(request: HttpRequest) -> dict[str, Any]:
     """Context for every template; nothing is read unless a page uses it."""
-    found = SimpleLazyObject(the_school)
+    row = cache(the_school)  # one read for however many pieces ask
 
     def age() -> int | None:
-        row = the_school()
-        if row is None or row.seeded_on is None:
+        found = row()
+        if found is None or found.seeded_on is None:
             return None
-        return (timezone.localdate() - row.seeded_on).days
+        return (timezone.localdate() - found.seeded_on).days
 
     return {
-        "school": found,
+        "school": SimpleLazyObject(row),
         "viewer": SimpleLazyObject(lambda: viewer_for(request)),
         "sections": SimpleLazyObject(lambda: sections_for(viewer_for(request), request.path)),
         "demo_age_days": SimpleLazyObject(age),
