@@ -5,7 +5,14 @@ It is stored as JSON on the certificate, so a reprint years later shows the same
 
 from dataclasses import asdict, dataclass
 from datetime import date
+from math import ceil
 from typing import Any
+
+
+def rounded_up(number: float, places: int) -> float:
+    """A limit to so many places, never below what it was: rounding must not flatter the holder."""
+    scale = 10**places
+    return ceil(round(number * scale, 6)) / scale  # the inner rounding takes off what binary fractions add
 
 
 @dataclass(frozen=True)
@@ -71,12 +78,13 @@ class CertificateFacts:
 
     @classmethod
     def from_json(cls, stored: dict[str, Any]) -> "CertificateFacts":
-        """The record as it was frozen. KeyError where a stored record lacks a field without a default."""
+        """The record as it was frozen. KeyError or TypeError where a field without a default is lacking."""
         values = dict(stored)
         for name in ("first_evidence", "last_evidence", "issued_on", "valid_from", "valid_until"):
             values[name] = date.fromisoformat(values[name])
         values["pairs"] = tuple(_pair(each) for each in values["pairs"])
-        values["remarks"], values["cautions"] = tuple(values["remarks"]), tuple(values["cautions"])
+        for name in ("remarks", "cautions"):
+            values[name] = tuple(values.get(name, ()))
         return cls(**values)
 
 

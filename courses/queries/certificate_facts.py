@@ -16,7 +16,7 @@ from assessments.queries.sentences.words import stage_word
 from assessments.rules.ledger import WindowLedger
 from assessments.rules.pairs import PairVerdict
 from assessments.rules.standing import Standing
-from courses.documents.facts import CertificateFacts, PairEvidence, PlantName
+from courses.documents.facts import CertificateFacts, PairEvidence, PlantName, rounded_up
 from courses.models import Person, School
 from courses.models.people import new_key
 from courses.queries.passes import passed_since
@@ -98,7 +98,7 @@ def _pair(verdict: PairVerdict, flora: Flora) -> PairEvidence:
         live=window.live,
         occasions=verdict.live.occasions,
         misses=window.counts.misses,
-        limit=round(window.upper_limit, 4),
+        limit=rounded_up(window.upper_limit, 4),
         recognised=recognised.counts.clean,
         photographs_only=only,
     )

@@ -5,7 +5,7 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-from courses.documents.facts import CertificateFacts, PairEvidence
+from courses.documents.facts import CertificateFacts, PairEvidence, rounded_up
 from courses.documents.words import CertificateWords, PairWords
 
 
@@ -67,7 +67,7 @@ def evidence_sentence(pair: PairEvidence) -> str:
         else ngettext("%(misses)s would have been gathered", "%(misses)s would have been gathered", pair.misses)
         % {"misses": pair.misses}
     )
-    limit = _("at most %(limit)s %% missed") % {"limit": f"{pair.limit * 100:.1f}"}
+    limit = _("at most %(limit)s %% missed") % {"limit": f"{rounded_up(pair.limit * 100, 1):.1f}"}
     right = ngettext(
         "%(count)s of the gathered plant recognised", "%(count)s of the gathered plant recognised", pair.recognised
     ) % {"count": pair.recognised}
