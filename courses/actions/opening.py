@@ -6,6 +6,7 @@ from pathlib import Path
 from urllib.parse import urlsplit
 from zoneinfo import ZoneInfo
 
+from django.conf import settings
 from django.core.exceptions import ValidationError
 from django.core.validators import validate_email
 from django.db import transaction
@@ -13,6 +14,8 @@ from django.utils.translation import gettext as _
 
 from courses.actions.people import take_in
 from courses.models import Person, Role, School
+
+LONGEST_NAME = 120  # as the columns of both names hold
 
 
 class SchoolExists(Exception):
@@ -43,16 +46,32 @@ def problems_with(words: SchoolWords, email: str) -> list[str]:
         problems.append(_("The school needs a name."))
     if not words.organiser_name.strip():
         problems.append(_("The organiser needs a name."))
-    parts = urlsplit(words.address)
-    if parts.scheme not in ("http", "https") or not parts.hostname:
+    if max(len(words.name), len(words.organiser_name)) > LONGEST_NAME:
+        problems.append(_("A name may have %(count)s letters at most.") % {"count": LONGEST_NAME})
+    if not _is_address(words.address):
         problems.append(_("The public address must look like https://school.example."))
     try:
         ZoneInfo(words.time_zone)
     except (KeyError, ValueError, OSError):
         problems.append(_("%(zone)s is not a time zone; try Europe/Dublin.") % {"zone": words.time_zone})
+    languages = [code for code, _name in settings.LANGUAGES]
+    if words.language not in languages:
+        known = {"language": words.language, "known": ", ".join(languages)}
+        problems.append(_("%(language)s is not a language of this program; choose one of %(known)s.") % known)
     if not words.emergency_number.strip():
         problems.append(_("The emergency number stands on every page and may not be empty."))
     return problems
+
+
+def _is_address(text: str) -> bool:
+    """Whether it can stand before every link, and in one line of the settings."""
+    if any(letter.isspace() or not letter.isprintable() for letter in text):
+        return False
+    try:
+        parts = urlsplit(text)
+    except ValueError:
+        return False
+    return parts.scheme in ("http", "https") and bool(parts.hostname)
 
 
 def open_school(words: SchoolWords, email: str, *, today: date) -> tuple[School, Person]:
