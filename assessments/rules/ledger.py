@@ -160,7 +160,7 @@ def open_ledger(
 ) -> Ledger:
     """The ledger of a species from everything a person ever answered, for the windows of one period."""
     mine = in_order([a for a in answers if a.specimen.species == species])
-    readings = read_answers(side, standard, mine, names)
+    readings = read_answers(species, side, standard, mine, names)
     bar = standard.bar(side)
     ledgers = tuple(window_ledger(window, bar, readings) for window in weighted(windows, standard.window_weights))
     numbers = _numbers_by_reading(ledgers)

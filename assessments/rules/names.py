@@ -11,6 +11,7 @@ from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
 
 from .evidence import AnswerFacts
 
@@ -58,6 +59,7 @@ class NameSaid:
     genus: str | None
 
 
+@lru_cache(maxsize=4096)
 def plain(text: str) -> str:
     """A name without case, accents, hyphens, apostrophes, spaces and words of rank."""
     stripped = "".join(letter for letter in unicodedata.normalize("NFKD", text) if not unicodedata.combining(letter))

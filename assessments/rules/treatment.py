@@ -104,13 +104,44 @@ def set_aside(answer: AnswerFacts, standard: StandardFacts) -> Reason | None:
     return Reason.DRAWING if specimen.drawn and not standard.drawings_count else None
 
 
-def judge_dangerous(answer: AnswerFacts, standard: StandardFacts, names: NameBook) -> tuple[Effect, Reason]:
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a standard asks of one species on one side.
+
+    ``taken_as``: edible species that a dangerous one is taken for. ``by_name_alone``: recognised by its name,
+    whatever the decision. ``stages`` in which an edible specimen enters its ledger; None means every stage.
+    """
+
+    side: Side
+    taken_as: frozenset[str] = frozenset()
+    by_name_alone: bool = False
+    stages: frozenset[str] | None = None
+
+
+def asked_of(species: str, side: Side, standard: StandardFacts) -> Asked:
+    """What a standard asks of a species. A stage of any of its pairs is enough; by name alone, any stage
+    is.
+    """
+    if side is Side.DANGEROUS:
+        return Asked(side, taken_as=standard.taken_as(species))
+    listed = [pair.edible_stages for pair in standard.dangerous_pairs if pair.gathered == species]
+    by_name_alone = species in standard.recognise_only
+    named = [stages for stages in listed if stages is not None]
+    everywhere = by_name_alone or len(named) < len(listed)
+    return Asked(
+        side,
+        by_name_alone=by_name_alone,
+        stages=None if everywhere else frozenset(stage for stages in named for stage in stages),
+    )
+
+
+def judge_dangerous(answer: AnswerFacts, asked: Asked, names: NameBook) -> tuple[Effect, Reason]:
     """What an answer to a dangerous species says by itself, if the plant was not gathered."""
     if answer.decision is None:
         return Effect.NEUTRAL, Reason.UNANSWERED
     if answer.decision is Decision.LEAVE:
         return Effect.NEUTRAL, Reason.LEFT
-    kind = names.kind(answer, standard.taken_as(answer.specimen.species or ""))
+    kind = names.kind(answer, asked.taken_as)
     if kind is NameKind.AS_EDIBLE:
         return Effect.NEUTRAL, Reason.REFUSED_AS_EDIBLE
     return Effect.CLEAN, Reason.REFUSED_AND_NAMED if kind is NameKind.RIGHT else Reason.REFUSED
@@ -123,12 +154,12 @@ WRONG_NAMES = {
 }
 
 
-def judge_edible(answer: AnswerFacts, standard: StandardFacts, names: NameBook) -> tuple[Effect, Reason]:
+def judge_edible(answer: AnswerFacts, asked: Asked, names: NameBook) -> tuple[Effect, Reason]:
     """What an answer to an edible species says by itself."""
     if answer.decision is None:
         return Effect.MISS, Reason.UNANSWERED
     kind = names.kind(answer)
-    if answer.specimen.species in standard.recognise_only:
+    if asked.by_name_alone:
         if kind is NameKind.RIGHT:
             return Effect.CLEAN, Reason.RECOGNISED_BY_NAME
         return Effect.MISS, WRONG_NAMES[kind]
@@ -141,23 +172,12 @@ def judge_edible(answer: AnswerFacts, standard: StandardFacts, names: NameBook) 
     return Effect.MISS, WRONG_NAMES[kind]
 
 
-def stage_counts(answer: AnswerFacts, standard: StandardFacts) -> bool:
-    """Whether an edible specimen enters its ledger in the stage it was shown in.
-
-    One pair of the species in which the stage counts is enough; recognise-only species count in any stage.
-    """
-    species = answer.specimen.species or ""
-    if species in standard.recognise_only:
-        return True
-    mine = (p for p in standard.dangerous_pairs if p.gathered == species)
-    return any(p.edible_stages is None or answer.specimen.stage in p.edible_stages for p in mine)
-
-
 class Reader:
     """Reads the answers to one species, in order, for the ledger of one side."""
 
-    def __init__(self, side: Side, standard: StandardFacts, names: NameBook) -> None:
-        self.side, self.standard, self.names = side, standard, names
+    def __init__(self, species: str, side: Side, standard: StandardFacts, names: NameBook) -> None:
+        self.standard, self.names = standard, names
+        self.asked = asked_of(species, side, standard)
         self._answered: set[str] = set()
         self._places: Counter[tuple[str, date]] = Counter()
 
@@ -174,17 +194,17 @@ class Reader:
         return Reading(answer, judged, effect, reason)
 
     def _weigh(self, answer: AnswerFacts, first: bool) -> tuple[Effect, Effect, Reason]:
-        dangerous = self.side is Side.DANGEROUS
+        dangerous = self.asked.side is Side.DANGEROUS
         if dangerous and answer.decision is Decision.GATHER:
             return Effect.MISS, Effect.MISS, Reason.GATHERED_DANGEROUS
         if not first:
             return Effect.NONE, Effect.NONE, Reason.ANSWERED_BEFORE
         if not counts_as_evidence(answer.kind):
             return Effect.NONE, Effect.NONE, Reason.KIND_DOES_NOT_COUNT
-        if not dangerous and not stage_counts(answer, self.standard):
+        if self.asked.stages is not None and answer.specimen.stage not in self.asked.stages:
             return Effect.NONE, Effect.NONE, Reason.STAGE_DOES_NOT_COUNT
         judge = judge_dangerous if dangerous else judge_edible
-        judged, reason = judge(answer, self.standard, self.names)
+        judged, reason = judge(answer, self.asked, self.names)
         taken = self._places[answer.specimen.locality, answer.specimen.day]
         if judged is not Effect.NEUTRAL and taken >= MOST_FROM_ONE_PLACE_AND_DAY:
             return judged, Effect.NONE, Reason.TWO_FROM_THERE_ALREADY
@@ -192,8 +212,8 @@ class Reader:
 
 
 def read_answers(
-    side: Side, standard: StandardFacts, answers: Sequence[AnswerFacts], names: NameBook
+    species: str, side: Side, standard: StandardFacts, answers: Sequence[AnswerFacts], names: NameBook
 ) -> tuple[Reading, ...]:
     """The readings of the answers to one species, which must be in order (``evidence.in_order``)."""
-    reader = Reader(side, standard, names)
+    reader = Reader(species, side, standard, names)
     return tuple(reader.read(answer) for answer in answers)

@@ -110,7 +110,7 @@ def test_the_strict_levels_that_others_got_wrong_are_right():
 
 
 def test_three_in_a_thousand_is_the_rule_of_three():
-    assert rule_of_three(1000) == 0.003
+    assert (rule_of_three(1000), rule_of_three(1)) == (0.003, 3)
     assert rule_of_three(30) == pytest.approx(exact_upper_limit(0, 30), abs=0.005)
 
 
