@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from django.contrib.auth.models import User
+from django.db.models import F
 
 from assessments.models import Seat, Standard
 from assessments.queries.flora import Flora, PlantName, the_flora
@@ -74,7 +75,12 @@ def participant_home(person: Person, now: datetime) -> ParticipantHome:
 
 def papers_open_for(user: User, now: datetime) -> list[OpenPaper]:
     """Papers that somebody may begin, or go on with, now; those that close first come first."""
-    seats = Seat.objects.of(user.pk).open_at(now).select_related("paper", "sitting").order_by("closes_at", "id")
+    seats = (
+        Seat.objects.of(user.pk)
+        .open_at(now)
+        .select_related("paper", "sitting")
+        .order_by(F("closes_at").asc(nulls_last=True), "id")
+    )
     found = [OpenPaper(seat, hasattr(seat, "sitting")) for seat in seats if _may_still_be_sat(seat)]
     return sorted(found, key=lambda each: not each.begun)
 

@@ -186,3 +186,8 @@ def test_the_list_takes_as_many_queries_however_many(signed_in, organiser, invit
 
 def test_an_empty_list_says_how_people_join(signed_in, organiser) -> None:
     assert "People join by invitation" in signed_in(organiser).get("/invitations/").content.decode()
+
+
+def test_a_course_named_in_the_address_is_chosen_already(signed_in, organiser, course: Course) -> None:
+    page = signed_in(organiser).get(NEW, {"course": course.pk}).content.decode()
+    assert f'<option value="{course.pk}" selected>Spring course</option>' in page
