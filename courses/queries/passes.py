@@ -1,7 +1,8 @@
 """Since when people have passed, and whether that is too long ago for a certificate."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from datetime import date, datetime
+from functools import partial
 
 from django.utils import timezone
 
@@ -9,7 +10,10 @@ from assessments.models import Standard
 from assessments.queries.evidence import answers_of, windows_of
 from assessments.queries.flora import the_flora
 from assessments.queries.standards import standard_facts
+from assessments.rules.evidence import AnswerFacts
+from assessments.rules.names import NameBook
 from assessments.rules.since import passing_since
+from assessments.rules.standard import StandardFacts, WindowFacts
 from assessments.rules.standing import standing
 from courses.rules.certification import last_valid_day
 
@@ -20,10 +24,13 @@ def passed_since(users: Collection[int], standard: Standard, now: datetime) -> d
     windows, answers = windows_of(users, now), answers_of(users)
     found: dict[int, date | None] = {}
     for user in users:
-        own = windows[user]
-        since = passing_since(answers[user], lambda part, own=own: standing(facts, part, own, book).passed)
+        since = passing_since(answers[user], partial(_passes, facts, windows[user], book))
         found[user] = timezone.localdate(since) if since else None
     return found
+
+
+def _passes(facts: StandardFacts, windows: list[WindowFacts], book: NameBook, answers: Sequence[AnswerFacts]) -> bool:
+    return standing(facts, answers, windows, book).passed
 
 
 def passes_that_ran_out(users: Collection[int], standard: Standard, now: datetime) -> frozenset[int]:
