@@ -61,7 +61,7 @@ def _umbel(individual: Individual) -> UmbelLook:
     pink = individual.chance(0.12)
     return UmbelLook(
         individual.count(18, 28),
-        9,
+        7,
         "large_divided",
         "all_round",
         "spiny",
@@ -73,6 +73,7 @@ def _umbel(individual: Individual) -> UmbelLook:
         closing=individual.between(0.6, 0.95) if fruiting else 0.0,
         bract_count=individual.count(7, 10),
         bracteole_count=7,
+        flower_size=1.12,
         dark_middle=not fruiting and individual.chance(0.4),
         fruit_colour=mix("#9A7F52", "#7C8A48", individual.between(0.0, 0.6)),
     )

@@ -155,14 +155,9 @@ def _leaflet(
         sheet.path(
             outline_path(pose.place(on_frames(frame, streak))), "#EAF3D6", opacity=0.55 * tone.shine, transform=TENTHS
         )
-    veins = [_side_vein(at, wide * side) for at in VEIN_SHARES for side in (0.8, -0.8)]
-    sheet.path(
-        "".join(line_path(pose.place(on_frames(frame, vein))) for vein in veins),
-        stroke=tone.washes[0],
-        width=10 * 1.1,
-        opacity=0.9,
-        transform=TENTHS,
-    )
+    veins = np.concatenate([_side_vein(at, wide * side) for at in VEIN_SHARES for side in (0.8, -0.8)])
+    placed = pose.place(on_frames(frame, veins)).reshape(len(VEIN_SHARES) * 2, -1, 2)
+    sheet.path(line_path(placed), stroke=tone.washes[0], width=10 * 1.1, opacity=0.9, transform=TENTHS)
     rib = line_path(pose.place(frame.lines(4, 0.95)))
     sheet.path(rib, stroke=mix(tone.axis, INK, 0.35), width=10 * 1.3, transform=TENTHS)
 

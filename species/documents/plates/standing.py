@@ -131,6 +131,8 @@ def _head(
         return build.crown(sheet, individual, stem, radius, fruiting, share)
     (x, y), heading = stem.place(1.0)
     view = View(x, y, heading * 0.55 - 90 * 0.45, individual.between(0.24, 0.42))
-    look = build.umbel if share == 1.0 else replace(build.umbel, rays=max(5, round(build.umbel.rays * share)))
+    look = build.umbel
+    if share < 1.0:
+        look = replace(look, rays=max(5, round(look.rays * share)), flowers=max(6, round(look.flowers * share)))
     draw_umbel(sheet, look, view, radius, stream(individual), fruit_heads if fruiting else flower_heads)
     return (x + radius * 0.55, y - radius * 0.55)

@@ -4,6 +4,7 @@ Words for looks are the state ids of the state table, so that what is recorded i
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 from math import atan2, degrees
 
 import numpy as np
@@ -43,7 +44,9 @@ class Tube:
     centre: Numbers
     width: Numbers
 
+    @cached_property
     def normals(self) -> Numbers:
+        """Unit vectors to the left of the way, one per point."""
         along = np.gradient(self.centre, axis=0)
         size = np.hypot(along[:, 0], along[:, 1])[:, None]
         return np.stack([along[:, 1], -along[:, 0]], axis=-1) / size
@@ -53,7 +56,7 @@ class Tube:
 
     def side(self, share: float) -> Numbers:
         """A line along the tube at a share of its half width: -1 left edge, 1 right edge (looking up)."""
-        return self.centre - self.normals() * (self.width / 2 * share)[:, None]
+        return self.centre - self.normals * (self.width / 2 * share)[:, None]
 
     def outline(self) -> Numbers:
         return np.concatenate([self.side(-1), self.side(1)[::-1]])
@@ -74,7 +77,7 @@ class Tube:
         """Points on the edges and the outward direction there; sides are -1 (left) or 1."""
         at = shares * (len(self.centre) - 1)
         index = np.arange(len(self.centre))
-        normals = self.normals()
+        normals = self.normals
         centre = np.stack([np.interp(at, index, self.centre[:, i]) for i in (0, 1)], axis=-1)
         outward = np.stack([np.interp(at, index, normals[:, i]) for i in (0, 1)], axis=-1) * -sides[:, None]
         return centre + outward * (np.interp(at, index, self.width) / 2)[:, None], outward

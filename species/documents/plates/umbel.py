@@ -22,7 +22,7 @@ def _cap(count: int, half_angle: float, random: np.random.RandomState, loose: fl
     return np.stack([np.sin(lean) * np.cos(around), np.sin(lean) * np.sin(around), np.cos(lean)], axis=-1)
 
 
-SHOWN = 12  # flowers or fruits of a small umbel that are drawn, so that each stays a flower
+SHOWN = 11  # flowers or fruits of a small umbel that are drawn, so that each stays a flower
 
 FLOWER_TURN = np.arange(15) * (2 * np.pi / 15)
 FLOWER_EDGE = np.tile(np.array([0.42, 1.0, 0.98]), 5)
