@@ -57,6 +57,8 @@ def test_recall_halves_with_every_half_life():
     assert practised("a").recall == 0.5
     assert practised("a", days=0.0).recall == 1
     assert Practised("a", Danger.DANGEROUS).recall == 0
+    assert Practised("a", Danger.DANGEROUS, half_life=3.0).recall == 0
+    assert recall(0.5, 0.5) == 0.5
 
 
 def test_a_pair_is_due_below_seven_tenths_only():
