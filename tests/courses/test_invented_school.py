@@ -9,13 +9,16 @@ from django.test import override_settings
 
 from assessments.queries.standings import standings_of
 from assessments.rules.standard import Side
+from courses.actions.demo import bank
 from courses.actions.demo.bank import Stock
 from courses.actions.demo.cast import EVERYBODY, Company
+from courses.actions.demo.drawing import Commission, Finished
 from courses.actions.demo.planting import PER_PLACE_AND_DAY, Kind, plan_specimens
-from courses.actions.demo.school import NotTheDemo, Story, invent_school
+from courses.actions.demo.school import NotTheDemo, Story, invent_school, is_whole
 from courses.actions.demo.teaching import calendars, teachables
 from courses.models import Certificate, Meeting, School
 from courses.rules.programme import fit_of
+from species.documents.pictures import Picture
 from species.models import Specimen
 from species.rules.season import stages_showing
 from species.rules.vocabulary import Stage, Use
@@ -108,3 +111,23 @@ def test_a_real_site_invents_nothing() -> None:
 def test_nobody_of_the_cast_can_be_written_to() -> None:
     assert all(part.email.endswith(".invalid") for part in EVERYBODY)
     assert len({part.email for part in EVERYBODY}) == len(EVERYBODY)
+
+
+def test_every_specimen_gets_its_picture_the_disputed_one_too_and_a_second_start_finds_the_school_whole(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    asked: list[Commission] = []
+
+    def pretend(commissions: list[Commission], progress: object) -> list[Finished]:
+        asked.extend(commissions)
+        return [
+            Finished(each.specimen, Picture(f"{each.specimen:064x}", 10, 10, "", None, ()), "", "") for each in asked
+        ]
+
+    story = invented_in(5)
+    assert not is_whole()
+    monkeypatch.setattr(bank, "draw_all", pretend)
+    bank.draw_pictures(story.now, lambda done, total: None)
+    assert is_whole()
+    disputed = Specimen.objects.disputed().get()
+    assert next(each.species for each in asked if each.specimen == disputed.pk) == "conium-maculatum"

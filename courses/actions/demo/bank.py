@@ -121,11 +121,13 @@ def plant(plan: Sequence[Planned], sites: Sequence[Site], determiners: tuple[Use
 
 def draw_pictures(now: datetime, progress: Progress) -> int:
     """Draw every specimen of the bank that has no picture yet and was not retired. Returns how many."""
-    wanted = Specimen.objects.drawn().in_the_bank().filter(photos__isnull=True).select_related("species")
+    wanted = Specimen.objects.drawn().in_the_bank().filter(photos__isnull=True)
     commissions = [
-        Commission(s.pk, s.species.key, s.stage, s.drawing_seed, s.form or "typical")
-        for s in wanted
-        if s.species is not None and s.drawing_seed is not None
+        Commission(
+            specimen.pk, first.species.key, specimen.stage, specimen.drawing_seed or 0, specimen.form or "typical"
+        )
+        for specimen in wanted.prefetch_related("determinations__species")
+        if (first := specimen.determinations.all()[0]).species is not None  # the first name is the true one
     ]
     for finished in draw_all(commissions, progress):
         photo = Photo.objects.create(

@@ -112,7 +112,7 @@ def _found(story: Story) -> None:
         time_zone=settings.TIME_ZONE,
         language=settings.LANGUAGE_CODE,
         emergency_number="112",
-        poisons_number="the number of your country's poisons service",
+        poisons_number="",
         is_demo=True,
         seeded_on=story.today,
     )
