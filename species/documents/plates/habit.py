@@ -100,7 +100,7 @@ def draw_rosette(sheet: Sheet, individual: Individual, build: Build) -> Marks:
     """Leaves from one crown, the far ones upright and pale, the near ones spreading."""
     young = individual.form == "young"
     tall, low = (individual.count(2, 3), 1) if young else (individual.count(3, 4), individual.count(2, 3))
-    leaves = _fan(individual, tall, 17, 1.0) + _fan(individual, low, 52, 0.46)
+    leaves = _fan(individual, tall, 12, 1.0) + _fan(individual, low, 46, 0.42)
     marks = Marks()
     lens_leaf = max(range(tall), key=lambda i: leaves[i][0] * (1 if individual.chance(0.5) else -1))
     for i, (heading, share, depth) in enumerate(leaves):

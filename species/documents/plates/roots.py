@@ -125,17 +125,26 @@ def _knob(sheet: Sheet, skin: str, wide: float) -> None:
     """The crown that all the fingers hang from."""
     turn = np.linspace(0, 2 * np.pi, 17)[:-1]
     rough = 1 + 0.07 * np.sin(5 * turn)
-    shape = np.stack([np.cos(turn) * wide * 0.78, 6 + np.sin(turn) * wide * 0.42], axis=-1) * rough[:, None]
+    shape = np.stack([np.cos(turn) * wide * 0.66, 8 + np.sin(turn) * wide * 0.36], axis=-1) * rough[:, None]
     sheet.shape([(float(x), float(y)) for x, y in shape], mix(skin, "#8A7048", 0.14), INK, 1.4)
     sheet.oval(-wide * 0.15, -wide * 0.08, wide * 0.4, wide * 0.13, 0, "#FFFBEA", opacity=0.45)
 
 
 def _drops(sheet: Sheet, root: Tube, random: np.random.RandomState) -> None:
-    """A scraped place, white, with yellow drops on it."""
-    (x, y), heading = root.place(0.3 + 0.25 * random.random_sample())
-    half = root.wide_at(0.4) / 2
-    sheet.oval(x, y, half * 1.1, half * 0.62, heading, "#FBF8EE", "#7A6540", 1.2)
-    for off in (-0.5, 0.05, 0.5):
-        sheet.disc(
-            x + off * half * 1.2, y + half * 0.3 * (random.random_sample() - 0.5), half * 0.26, YELLOW, "#8A6414", 0.9
-        )
+    """A scraped place, white, on which yellow drops have gathered; one has begun to run."""
+    share = 0.3 + 0.25 * float(random.random_sample())
+    (x, y), heading = root.place(share)
+    half = root.wide_at(share) / 2
+    sheet.oval(x, y, half * 1.35, half * 0.55, heading, "#FBF8EE", "#7A6540", 1.1)
+    along, across = np.radians(heading), np.radians(heading + 90)
+    for far, off, size in (
+        (-0.8, 0.1, 0.15),
+        (-0.35, -0.2, 0.2),
+        (0.1, 0.15, 0.24),
+        (0.55, -0.1, 0.18),
+        (0.9, 0.12, 0.13),
+    ):
+        px = x + float(np.cos(along) * far + np.cos(across) * off) * half
+        py = y + float(np.sin(along) * far + np.sin(across) * off) * half
+        sheet.oval(px, py, half * size * 1.25, half * size, heading, YELLOW, "#8A6414", 0.8)
+        sheet.disc(px - half * size * 0.3, py - half * size * 0.3, half * size * 0.25, "#F6E2A0")
