@@ -20,6 +20,7 @@ from species.models import (
     Species,
     Specimen,
 )
+from species.rules.names import search_text
 from species.rules.vocabulary import Danger, Edibility, Settlement, Use
 
 
@@ -42,6 +43,8 @@ def make_species(common_name: str, *, deadly: bool = False, **fields: object) ->
     """A species with one common name."""
     species = SpeciesFactory(deadly=deadly, **fields)
     CommonName.objects.create(species=species, name=common_name)
+    species.search_text = search_text([common_name, species.name])  # as the loader writes it
+    species.save(update_fields=["search_text"])
     return species
 
 
