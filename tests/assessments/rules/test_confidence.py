@@ -103,6 +103,11 @@ def test_nobody_refuses_more_than_was_shown(counts):
         PairDetection(*counts)
 
 
+def test_rates_between_none_and_all_have_one():
+    found = detection_from_rates(0.84, 0.16)
+    assert (found.d_prime, found.criterion) == (pytest.approx(1.989, abs=6e-4), pytest.approx(0, abs=1e-12))
+
+
 @pytest.mark.parametrize("rate", [0, 1, inf, nan])
 def test_rates_of_none_and_all_have_no_d_prime(rate):
     with pytest.raises(ValueError, match="use the counts"):

@@ -93,7 +93,9 @@ def test_below_the_zero_drift_rate_a_person_passes_sooner_or_later(bar, rate):
     ("clean", "misses", "limit"), [(5, 0, 0.39), (12, 0, 0.190), (23, 1, 0.198), (20, 0, 0.119), (3, 2, 0.91)]
 )
 def test_the_upper_limit_agrees_with_the_table(clean, misses, limit):
-    assert anytime_upper_limit(clean, misses, Fraction(1, 10), Fraction(10)) == pytest.approx(limit, abs=0.005)
+    assert anytime_upper_limit(clean, misses, Fraction(1, 10), Fraction(10)) == pytest.approx(
+        limit, abs=0.005
+    )
 
 
 def test_the_upper_limit_is_one_without_a_clean_specimen_or_beyond_any_figure():

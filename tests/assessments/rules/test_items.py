@@ -47,6 +47,9 @@ def test_few_answers_lean_towards_the_mean_of_all():
     assert PRIOR_STRENGTH == 4
     assert shrunken_share(0, 4, 0.75) == 0.375
     assert shrunken_share(0, 0, 0.75) == 0.75
+    assert (shrunken_share(1, 4, 0.0), shrunken_share(0, 4, 1.0)) == (0.125, 0.5)
+    assert shrunken_share(1, 4, 0.5, 0) == 0.25
+    assert shrunken_share(4, 4, 1.0) == 1
     for bad in [(5, 4, 0.5, 4), (1, 4, 1.5, 4), (0, 0, 0.5, 0), (-1, 4, 0.5, 4), (1, 4, 0.5, -1)]:
         with pytest.raises(ValueError, match="No more right"):
             shrunken_share(*bad)
@@ -73,18 +76,24 @@ def test_three_people_are_too_few_for_an_interval():
     assert discrimination_interval(0.3, 4) is not None
     perfect = discrimination_interval(1.0, 12)
     assert perfect is not None
-    assert perfect.lower <= perfect.upper <= 1
+    assert 0.99 < perfect.lower <= perfect.upper <= 1
+    opposite = discrimination_interval(-1.0, 12)
+    assert opposite is not None
+    assert -1 <= opposite.lower <= opposite.upper < -0.99
 
 
 def test_reliability_is_undefined_when_all_totals_are_equal_or_there_is_one_question():
     assert reliability(responses_from([[1, 0], [0, 1]])) is None
     assert reliability(responses_from([[1], [0]])) is None
+    assert reliability(responses_from([[1, 1], [0, 0]])) == pytest.approx(1)
 
 
 def test_the_limits_of_seven_tenths_from_forty_questions_and_twelve_people():
     found = reliability_limits(0.70, 40, 12)
     assert (round(found.interval.lower, 2), round(found.interval.upper, 2)) == (0.39, 0.90)
     assert reliability_limits(0.70, 40, 2).standard_error is None
+    assert reliability_limits(0.70, 40, 3).standard_error == pytest.approx((2 * 40 * 0.09 / 39) ** 0.5)
+    assert reliability_limits(0.70, 2, 12).standard_error == pytest.approx((4 * 0.09 / 10) ** 0.5)
     for items, persons in [(1, 12), (40, 1)]:
         with pytest.raises(ValueError, match="two"):
             reliability_limits(0.7, items, persons)

@@ -114,6 +114,13 @@ def test_three_in_a_thousand_is_the_rule_of_three():
     assert rule_of_three(30) == pytest.approx(exact_upper_limit(0, 30), abs=0.005)
 
 
+def test_what_is_refused_says_what_it_should_have_been():
+    with pytest.raises(ValueError, match="0 < p0 < p1 < 1"):
+        two_boundary_test(0.0, 0.2, 0.1, 0.1)
+    with pytest.raises(ValueError, match="0 < p0 < p1 < 1"):
+        two_boundary_test(0.1, 1.0, 0.1, 0.1)
+
+
 def test_two_boundaries_part_at_their_intercepts():
     test = two_boundary_test(0.02, 0.2, 0.05, 0.1)
     assert (test.upper, test.lower) == (18, pytest.approx(0.1 / 0.95))
@@ -138,6 +145,8 @@ def test_two_boundaries_part_at_their_intercepts():
         lambda: clean_run_somewhere(-0.1, 1, 1),
         lambda: clean_run_somewhere(0.1, 0, 1),
         lambda: two_boundary_test(0.2, 0.2, 0.1, 0.1),
+        lambda: two_boundary_test(0.0, 0.2, 0.1, 0.1),
+        lambda: two_boundary_test(0.1, 1.0, 0.1, 0.1),
         lambda: two_boundary_test(0.1, 0.2, 0.5, 0.5),
         lambda: two_boundary_test(0.1, 0.2, 0.0, 0.5),
         lambda: two_boundary_test(0.1, 0.2, 0.5, 0.0),
