@@ -20,7 +20,7 @@ pi_heif.register_heif_opener()
 Image.init()  # the plug-ins that are not loaded by themselves, WebP among them
 # Only these are opened, whatever the name of the file says; no vector format is among them.
 FORMATS = ("JPEG", "PNG", "WEBP", "HEIF")
-EXIF_TAKEN_AT, EXIF_SUB = 0x9003, 0x8769
+EXIF_ORIENTATION, EXIF_TAKEN_AT, EXIF_SUB = 0x0112, 0x9003, 0x8769
 JPEG_QUALITY, WEBP_QUALITY = 82, 76
 
 
@@ -86,8 +86,8 @@ def read_picture(
     if len(original) > limits.bytes:
         raise BadPicture(Refusal.TOO_LARGE, f"{len(original)} bytes, at most {limits.bytes}")
     image = _open(original, limits)
+    turned = _is_turned(image)
     taken_at = _taken_at(image)
-    turned = image.getexif().get(0x0112, 1) >= 5  # these orientations swap the sides
     full_width, full_height = (image.height, image.width) if turned else image.size
     widest = min(max(widths), full_width)
     upright = _decode(image, widest, turned)
@@ -123,6 +123,14 @@ def _open(original: bytes, limits: Limits) -> Image.Image:
     return image
 
 
+def _is_turned(image: Image.Image) -> bool:
+    """Whether the picture lies on its side. To say so, a PNG may have to be decoded to its end."""
+    try:
+        return image.getexif().get(EXIF_ORIENTATION) in (5, 6, 7, 8)
+    except (OSError, SyntaxError, ValueError, EOFError) as error:
+        raise BadPicture(Refusal.BROKEN) from error
+
+
 def _decode(image: Image.Image, widest: int, turned: bool) -> Image.Image:
     """The picture upright, in RGB, at least `widest` px wide; a JPEG is decoded no larger than needed."""
     scale = widest / (image.height if turned else image.width)
@@ -144,6 +152,7 @@ def _decode(image: Image.Image, widest: int, turned: bool) -> Image.Image:
 def _encode(image: Image.Image, kind: str) -> bytes:
     """The bytes of a fresh picture: nothing of the original's metadata goes along."""
     out = io.BytesIO()
+    image.info = {}  # else a comment, a profile or a field of the original would be written again
     if kind == "JPEG":
         image.save(out, "JPEG", quality=JPEG_QUALITY, optimize=True, progressive=True)
     else:
