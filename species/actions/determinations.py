@@ -41,7 +41,7 @@ def determine(
 
 def settle(specimen: Specimen) -> Specimen:
     """Write on the specimen what its determinations amount to; the same ones always give the same."""
-    rows = list(specimen.determinations.select_related("species", "link"))
+    rows = list(specimen.determinations.select_related("species", "link", "determiner"))
     found = settled(_facts(row) for row in rows)
     by_key = {row.species.key: row.species for row in rows if row.species}
     specimen.species = by_key.get(found.species or "")
@@ -52,14 +52,16 @@ def settle(specimen: Specimen) -> Specimen:
 
 def _facts(row: Determination) -> DeterminationFacts:
     return DeterminationFacts(
-        determiner=f"user {row.determiner_id}"
-        if row.determiner_id
-        else f"outsider {row.link.email.lower()}"
-        if row.link
-        else "nobody",
+        determiner=_person(row),
         said=row.said,
         determined_at=row.determined_at,
         species=row.species.key if row.species else None,
         species_name=row.species.name if row.species else "",
         order=row.pk,
     )
+
+
+def _person(row: Determination) -> str:
+    """Who speaks. The e-mail tells people apart, so that nobody confirms their own name through an invitation."""
+    email = row.determiner.email if row.determiner else row.link.email if row.link else ""
+    return email.strip().lower() or f"user {row.determiner_id}"

@@ -5,6 +5,7 @@ from collections.abc import Collection
 from dataclasses import dataclass
 
 from django.urls import reverse
+from django.utils.translation import gettext as _
 
 from species.models import Photo
 
@@ -47,7 +48,7 @@ def picture_of(photo: Photo, *, blind: bool = False) -> Picture:
     return Picture(
         src=reverse("species:photo", args=[photo.key, largest.width]),
         srcset=", ".join(f"{reverse('species:photo', args=[photo.key, r.width])} {r.width}w" for r in jpegs),
-        alt=photo.alt_blind if blind else photo.alt_full or photo.alt_blind,
+        alt=_alternative(photo, blind=blind),
         width=largest.width,
         height=largest.height,
         drawn=photo.specimen.is_drawn,
@@ -55,3 +56,11 @@ def picture_of(photo: Photo, *, blind: bool = False) -> Picture:
         part=photo.part,
         credit=photo.photographer,
     )
+
+
+def _alternative(photo: Photo, *, blind: bool) -> str:
+    """Never empty: a photograph that came in without words is at least said to be one."""
+    written = photo.alt_blind if blind else photo.alt_full or photo.alt_blind
+    if written:
+        return written
+    return _("Photograph of a plant: %(part)s") % {"part": photo.part} if photo.part else _("Photograph of a plant")

@@ -94,11 +94,13 @@ def name_by_link(request: HttpRequest, link_key: str) -> HttpResponse:
     link = get_object_or_404(DeterminerLink, key=link_key)
     if not DeterminerLink.objects.usable(timezone.localdate()).filter(pk=link.pk).exists():
         return render(request, "species/link_over.html", {"link": link}, status=410)
-    found = next_to_name_by_link(link)
     if request.method == "POST":
         asked = link.specimens.filter(key=request.POST.get("specimen", "")).first()
         form = NamingForm(request.POST)
-        if asked is not None and form.is_valid():
+        if asked is None:
+            messages.info(request, _("That specimen is not among those of your invitation; here is the next one."))
+            return redirect("species:name_by_link", link_key)
+        if form.is_valid():
             said = form.cleaned_data
             determine(
                 asked,
@@ -110,8 +112,8 @@ def name_by_link(request: HttpRequest, link_key: str) -> HttpResponse:
             )
             messages.success(request, _("Thank you, it is recorded."))
             return redirect("species:name_by_link", link_key)
-        return _naming_page(request, asked or found, form, link)
-    return _naming_page(request, found, NamingForm(), link)
+        return _naming_page(request, asked, form, link)
+    return _naming_page(request, next_to_name_by_link(link), NamingForm(), link)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

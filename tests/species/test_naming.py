@@ -89,3 +89,124 @@ def test_an_outsider_names_by_link_without_an_account(client, specimen, organise
     DeterminerLink.objects.update(withdrawn_on=timezone.localdate())
     assert client.get(address).status_code == 410
     assert client.get(reverse("species:name_by_link", args=["unknown"])).status_code == 404
+
+
+def test_what_a_specimen_counts_as_can_be_worked_out_again(specimen, plants, tutor, assessor, organiser):
+    said = [(assessor, "goodleaf", plants[0]), (organiser, "?", None), (assessor, "badleaf", plants[1])]
+    for hours, (who, name, species) in enumerate(said, start=1):
+        determine(specimen, said=name, species=species, by=who.user, now=timezone.now() + timedelta(hours=hours))
+        Specimen.objects.filter(pk=specimen.pk).update(species=None, settlement=Settlement.UNDETERMINED.value)
+        again = settle(Specimen.objects.get(pk=specimen.pk))
+        assert (again.species, again.settlement) == (specimen.species, specimen.settlement)
+    assert specimen.settlement == Settlement.CONFIRMED
+
+
+def test_nobody_confirms_their_own_name_through_an_invitation(specimen, plants, tutor, invited):
+    link = invited(tutor.user.email.upper())
+    determine(specimen, said="badleaf", species=plants[1], link=link, now=timezone.now())
+    assert specimen.settlement == Settlement.SINGLE
+
+
+@pytest.fixture
+def invited(specimen, organiser):
+    """Invite somebody outside to name the specimen."""
+
+    def invite(email: str = "out@example.org") -> DeterminerLink:
+        return invite_outsider("Out", email, [specimen], organiser.user, timezone.now(), "http://x/{key}")
+
+    return invite
+
+
+def test_to_say_that_one_cannot_tell_settles_nothing_and_ends_the_question(signed_in, assessor, specimen):
+    client = signed_in(assessor)
+    client.post(QUEUE, {"specimen": specimen.key, "said": "", "cannot_tell": "on"})
+    specimen.refresh_from_db()
+    assert (specimen.settlement, specimen.determinations.count()) == (Settlement.SINGLE, 2)
+    assert "Nothing waits for you" in client.get(QUEUE).content.decode()
+
+
+def test_a_page_that_names_a_plant_has_a_blind_alternative_for_its_picture(signed_in, assessor, specimen):
+    specimen.photos.update(alt_blind="", alt_full="Badleaf in leaf")
+    shown = signed_in(assessor).get(QUEUE).content.decode()
+    assert 'alt="Photograph of a plant"' in shown
+    assert "Badleaf in leaf" not in shown
+
+
+@pytest.mark.parametrize("key", ["", "unknown"])
+def test_naming_a_specimen_that_was_not_asked_about_records_nothing(
+    signed_in, client, assessor, invited, specimen, key
+):
+    link = invited()
+    by_link = reverse("species:name_by_link", args=[link.key])
+    for address, somebody in ((by_link, client), (QUEUE, signed_in(assessor))):
+        response = somebody.post(address, {"specimen": key, "said": "badleaf"}, follow=True)
+        assert response.redirect_chain == [(address, 302)]
+        assert "here is the next one" in response.content.decode()
+    assert specimen.determinations.count() == 1
+
+
+def test_a_link_shows_its_own_specimens_alone_and_not_who_named_them(client, invited, specimen):
+    link = invited()
+    other = give_picture(SpecimenFactory(species=None))
+    shown = client.get(reverse("species:name_by_link", args=[link.key])).content.decode()
+    assert specimen.key in shown
+    assert "Tilda" not in shown
+    assert client.get(reverse("species:photo_by_link", args=[link.key, other.key, 400])).status_code == 404
+
+
+@pytest.mark.parametrize("over", ["closes_on", "withdrawn_on"])
+def test_a_link_that_is_over_shows_and_takes_nothing(client, invited, specimen, over):
+    link = invited()
+    DeterminerLink.objects.update(**{over: timezone.localdate() - timedelta(days=1)})
+    address = reverse("species:name_by_link", args=[link.key])
+    assert client.get(address).status_code == 410
+    assert client.post(address, {"specimen": specimen.key, "said": "badleaf"}).status_code == 410
+    photo = specimen.photos.get()
+    assert client.get(reverse("species:photo_by_link", args=[link.key, photo.key, 400])).status_code == 404
+    assert specimen.determinations.count() == 1
+
+
+def test_a_link_works_to_the_end_of_its_last_day(client, invited):
+    link = invited()
+    DeterminerLink.objects.update(closes_on=timezone.localdate())
+    assert client.get(reverse("species:name_by_link", args=[link.key])).status_code == 200
+
+
+def test_the_organiser_invites_an_outsider_by_mail(signed_in, organiser, specimen, django_capture_on_commit_callbacks):
+    asked = {"name": "Out Sider", "email": "out@example.org", "specimens": [specimen.pk]}
+    with django_capture_on_commit_callbacks(execute=True):
+        signed_in(organiser).post(reverse("species:outsider_new"), asked)
+    link, sent = DeterminerLink.objects.get(), mail.outbox[-1]
+    assert list(link.specimens.all()) == [specimen]
+    assert sent.to == ["out@example.org"]
+    assert reverse("species:name_by_link", args=[link.key]) in str(sent.body)
+
+
+def test_an_invitation_without_an_address_is_refused_and_stays_typed(signed_in, organiser, specimen):
+    response = signed_in(organiser).post(reverse("species:outsider_new"), {"name": "Out Sider", "email": "nowhere"})
+    assert response.status_code == 422
+    assert 'value="nowhere"' in response.content.decode()
+    assert not DeterminerLink.objects.exists()
+    assert not mail.outbox
+
+
+def test_the_bank_is_closed_to_those_who_do_not_keep_it(client, signed_in, participant, specimen):
+    closed = [("bank", []), ("specimen", [specimen.key]), ("to_name", []), ("outsider_new", [])]
+    addresses = [reverse(f"species:{name}", args=args) for name, args in closed]
+    assert [client.get(address).status_code for address in addresses] == [302] * 4
+    assert [signed_in(participant).get(address).status_code for address in addresses] == [403] * 4
+    assert signed_in(participant).post(QUEUE, {"specimen": specimen.key, "said": "badleaf"}).status_code == 403
+
+
+def test_other_methods_are_not_taken(signed_in, organiser, invited, specimen):
+    client, link = signed_in(organiser), invited()
+    for name, args in (("to_name", []), ("outsider_new", []), ("name_by_link", [link.key])):
+        assert client.delete(reverse(f"species:{name}", args=args)).status_code == 405
+    assert client.post(reverse("species:bank")).status_code == 405
+    assert client.post(reverse("species:specimen", args=[specimen.key])).status_code == 405
+
+
+def test_the_bank_opens_with_filters_that_mean_nothing(signed_in, tutor, specimen):
+    client = signed_in(tutor)
+    assert specimen.key in client.get(reverse("species:bank"), {"settlement": "single"}).content.decode()
+    assert specimen.key not in client.get(reverse("species:bank"), {"stage": "no such stage"}).content.decode()
