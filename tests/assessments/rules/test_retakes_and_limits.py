@@ -2,10 +2,12 @@
 
 from fractions import Fraction
 from itertools import product
+from math import log
 
 import pytest
 
 from assessments.rules.intervals import exact_interval, exact_upper_limit, fixed_number, rule_of_three
+from assessments.rules.mixture import mixture_log_e
 from assessments.rules.planning import time_to_pass
 from assessments.rules.retakes import best_of_attempts, clean_run_somewhere, two_boundary_test
 from assessments.rules.standard import SideBar
@@ -112,6 +114,35 @@ def test_the_strict_levels_that_others_got_wrong_are_right():
 def test_three_in_a_thousand_is_the_rule_of_three():
     assert (rule_of_three(1000), rule_of_three(1)) == (0.003, 3)
     assert rule_of_three(30) == pytest.approx(exact_upper_limit(0, 30), abs=0.005)
+
+
+@pytest.mark.parametrize(
+    "figures",
+    [
+        (-1, 0, 0.2, 1, 1),
+        (0, -1, 0.2, 1, 1),
+        (0, 0, 0.0, 1, 1),
+        (0, 0, 1.0, 1, 1),
+        (0, 0, 0.2, 0, 1),
+        (0, 0, 0.2, 1, 0),
+    ],
+)
+def test_a_mixture_over_nothing_is_refused(figures):
+    with pytest.raises(ValueError, match="Counts of 0 or more"):
+        mixture_log_e(*figures)
+
+
+@pytest.mark.parametrize(
+    ("limit", "a", "needed"), [(0.2, 1, (16, 26)), (0.2, 0.5, (14, 26)), (0.1, 1, (43, 65))]
+)
+def test_a_mixture_asks_for_a_little_more_without_a_miss(limit, a, needed):
+    """Beside the rule's 12/23 and 32/56: uniform p1 below the limit, or Beta(1/2, 1/2)."""
+    goal = log(10 if limit == 0.2 else 20)
+    found = tuple(
+        next(n for n in range(200) if mixture_log_e(n, misses, limit, a, a) >= goal) for misses in (0, 1)
+    )
+    assert found == needed
+    assert mixture_log_e(0, 0, limit, a, a) == pytest.approx(0)
 
 
 def test_what_is_refused_says_what_it_should_have_been():
