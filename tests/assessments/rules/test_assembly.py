@@ -86,6 +86,11 @@ def test_the_share_of_dangerous_plants_is_drawn_between_its_bounds():
     assert shares == {8, 9, 10, 11, 12}
 
 
+def test_the_share_is_that_of_the_dangerous_plants_and_of_no_others():
+    blueprint = Blueprint(20, dangerous_share=(Fraction(1, 5), Fraction(1, 4)))
+    assert {drawn(bank(), blueprint, seed).dangerous for seed in range(12)} == {4, 5}
+
+
 def test_quotas_may_leave_only_part_of_the_bounds():
     quotas = (Quota("dangerous", 12, side=D),)
     assert {drawn(bank(), Blueprint(20, quotas), seed).dangerous for seed in range(8)} == {12}
@@ -235,6 +240,10 @@ def test_the_conflict_names_only_what_cannot_hold_together():
     )
     conflict = conflicting_conditions(bank(), Blueprint(10, quotas), {})
     assert conflict == ("hemlock", "lily", "dangerous share")
+
+
+def test_a_photo_is_new_until_it_has_been_set():
+    assert Candidate("p", "i", "hemlock", "flower", "here", DAY, D).uses == 0
 
 
 def test_an_empty_bank_is_short_of_everything():
