@@ -61,6 +61,13 @@ SENTENCES = {
     Fault.SIDE_NOT_TAUGHT: gettext_lazy(
         "{pair} is taught in {module} without {species}; add it to module_species.csv."
     ),
+    Fault.NOT_A_DATE: gettext_lazy("'{value}' is no date; write year-month-day, for instance 2026-04-12."),
+    Fault.UNKNOWN_NAME: gettext_lazy("no plant of the school is called '{value}'{nearest_in_words}."),
+    Fault.FILE_NOT_THERE: gettext_lazy("'{value}' is not in the folder{nearest_in_words}."),
+    Fault.SPECIMEN_DIFFERS: gettext_lazy(
+        "specimen {specimen} has '{value}' here and '{other}' in row {first}; one specimen is one plant at one "
+        "time, so make the two rows agree or give them different specimens."
+    ),
 }
 
 

@@ -43,6 +43,10 @@ class Fault(StrEnum):
     NO_COMBINATION = "pair without stages"
     STORED_OTHERWISE = "stored under another key"
     SIDE_NOT_TAUGHT = "pair of a module without its species"
+    NOT_A_DATE = "not a date"
+    UNKNOWN_NAME = "no plant of that name"
+    FILE_NOT_THERE = "file named in a row is not there"
+    SPECIMEN_DIFFERS = "one specimen described in two ways"
 
 
 @dataclass(frozen=True)
