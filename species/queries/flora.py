@@ -35,6 +35,10 @@ class SpeciesPage:
     pairs: list[Pair]
     month: int
 
+    @property
+    def has_pictures(self) -> bool:
+        return any(stage.pictures for stage in self.stages)
+
 
 def species_matching(text: str) -> QuerySet[Species]:
     """Species found by any of their names; all for an empty text."""

@@ -1,23 +1,43 @@
 """The page of a pair: both plants side by side in one stage, and what tells them apart in one month."""
 
-from collections import defaultdict
 from dataclasses import dataclass
+from itertools import zip_longest
 
 from django.utils.text import capfirst
-from django.utils.translation import gettext as _
 
-from species.models import Character, Pair, PairCharacter, Showing, StateRecord
+from species.models import Pair, PairCharacter
 from species.models.flora import STAGE_WORDS
+from species.queries.months import month_name, short_month_name
 from species.queries.pictures import Picture, teaching_pictures
+from species.queries.state_table import calendars_of, scores_of, table_characters
 from species.rules.ranking import ranked_characters
-from species.rules.season import stages_in_month
-from species.rules.separation import Combination, Relation, Score, TableCharacter
-from species.rules.tables.comparing import NOT_RELIED_ON
-from species.rules.vocabulary import Frequency, Stage, Trust
+from species.rules.season import Calendar
+from species.rules.separation import (
+    Combination,
+    MonthClass,
+    Relation,
+    Scores,
+    TableCharacter,
+    combinations_in_month,
+    comparison,
+    month_class,
+)
+from species.rules.vocabulary import Stage, Trust
 
 WORDS = dict(STAGE_WORDS)
-RELATIONS = {Relation.SEPARATES: "separates", Relation.LEANS: "leans"}
-Calendar = dict[Stage, frozenset[int]]
+SHOWN_ROWS = 3
+
+
+@dataclass(frozen=True)
+class MonthCell:
+    """One month of the year of a pair, and whether something above ground tells the two apart then."""
+
+    number: int
+    name: str
+    short: str
+    is_chosen: bool
+    telling: str
+    """The name of a MonthClass in small letters: in_all, in_some, in_none, not_together."""
 
 
 @dataclass(frozen=True)
@@ -25,9 +45,15 @@ class Choice:
     """A combination of stages that can be looked at, and whether it can be met in the month."""
 
     number: int
+    gathered_stage: str
+    mistaken_stage: str
     gathered: str
     mistaken: str
     shows_now: bool
+
+    @property
+    def is_one_stage(self) -> bool:
+        return self.gathered_stage == self.mistaken_stage
 
 
 @dataclass(frozen=True)
@@ -39,6 +65,7 @@ class Sign:
     mistaken: str
     trust: str
     relation: str
+    """separates, leans or nothing, by the state table at the chosen stages."""
     note: str
     one_way: str
     needs_digging: bool
@@ -47,137 +74,130 @@ class Sign:
 
 @dataclass(frozen=True)
 class PairPage:
-    """Everything on the page of a pair, for one month and one combination of stages."""
+    """Everything on the page of a pair, for one month and one combination of stages. Signs: most telling first."""
 
     pair: Pair
-    month: int
+    month: MonthCell
+    months: list[MonthCell]
     choices: list[Choice]
     chosen: Choice | None
-    gathered_pictures: list[Picture]
-    mistaken_pictures: list[Picture]
+    pictures: list[tuple[Picture | None, Picture | None]]
     decisive: list[Sign]
     supporting: list[Sign]
+    underground: list[Sign]
     unseen: list[Sign]
     never: list[Sign]
-    can_be_met: bool
+
+    @property
+    def can_be_met(self) -> bool:
+        return any(choice.shows_now for choice in self.choices)
+
+
+class _Table:
+    """What the state table and the calendar say about the two species of a pair."""
+
+    def __init__(self, pair: Pair) -> None:
+        ids = [pair.gathered_id, pair.mistaken_id]
+        calendars, scores = calendars_of(ids), scores_of(ids)
+        self.characters: dict[str, TableCharacter] = table_characters()
+        self.combinations = [Combination(Stage(one), Stage(other)) for one, other in pair.stage_combinations]
+        self.gathered: Scores = scores[pair.gathered_id]
+        self.mistaken: Scores = scores[pair.mistaken_id]
+        self.gathered_calendar: Calendar = calendars[pair.gathered_id]
+        self.mistaken_calendar: Calendar = calendars[pair.mistaken_id]
+
+    def in_month(self, month: int) -> tuple[Combination, ...]:
+        return combinations_in_month(self.combinations, self.gathered_calendar, self.mistaken_calendar, month)
+
+    def telling_in(self, month: int) -> MonthClass:
+        compared = [
+            comparison(self.characters.values(), self.gathered, self.mistaken, each) for each in self.in_month(month)
+        ]
+        return month_class(compared, self.characters)
+
+    def ranks(self, combination: Combination) -> dict[str, Relation]:
+        """What each character says at this combination, the most telling first."""
+        ranked = ranked_characters(self.characters.values(), self.gathered, self.mistaken, combination)
+        return {each.character: each.relation for each in ranked}
 
 
 def pair_page(pair: Pair, month: int, number: int | None) -> PairPage:
-    """The pair in a month, at combination `number` (the first that shows in the month by default)."""
-    combinations = [Combination(Stage(one), Stage(other)) for one, other in pair.stage_combinations]
-    calendars = _calendars(pair)
-    choices = [_choice(n, each, pair, calendars, month) for n, each in enumerate(combinations)]
-    chosen = next((c for c in choices if c.number == number), None) or next(
-        (c for c in choices if c.shows_now), choices[0] if choices else None
-    )
-    ranks = _ranks(pair, combinations[chosen.number]) if chosen else {}
-    signs = [_sign(row, ranks, combinations[chosen.number] if chosen else None) for row in _rows(pair)]
-    order = {key: place for place, key in enumerate(ranks)}
-    trusted = [s for s in signs if s[1].trust != Trust.NOT_TO_BE_RELIED_ON]
-    trusted.sort(key=lambda each: order.get(each[0], len(order)))
-    pictures = teaching_pictures([pair.gathered_id, pair.mistaken_id])
+    """The pair in a month, at combination `number` (by default the first that shows in the month)."""
+    table = _Table(pair)
+    months = [_month(table, each, month) for each in range(1, 13)]
+    now = table.in_month(month)
+    choices = [_choice(n, each, each in now) for n, each in enumerate(table.combinations)]
+    chosen = _chosen(choices, number)
+    combination = table.combinations[chosen.number] if chosen else None
+    signs = _signs(pair, table, combination)
+    visible = [each for each in signs if each.is_visible and each.trust != Trust.NOT_TO_BE_RELIED_ON]
+    above = [each for each in visible if not each.needs_digging]
     return PairPage(
         pair=pair,
-        month=month,
+        month=months[month - 1],
+        months=months,
         choices=choices,
         chosen=chosen,
-        gathered_pictures=_at(pictures[pair.gathered_id], combinations, chosen, gathered=True),
-        mistaken_pictures=_at(pictures[pair.mistaken_id], combinations, chosen, gathered=False),
-        decisive=[s for _k, s in trusted if s.is_visible and s.trust == Trust.DECISIVE],
-        supporting=[s for _k, s in trusted if s.is_visible and s.trust == Trust.SUPPORTING],
-        unseen=[s for _k, s in trusted if not s.is_visible],
-        never=[s for _k, s in signs if s.trust == Trust.NOT_TO_BE_RELIED_ON],
-        can_be_met=any(choice.shows_now for choice in choices),
+        pictures=_pictures(pair, combination),
+        decisive=[each for each in above if each.trust == Trust.DECISIVE],
+        supporting=[each for each in above if each.trust == Trust.SUPPORTING],
+        underground=[each for each in visible if each.needs_digging],
+        unseen=[each for each in signs if not each.is_visible and each.trust != Trust.NOT_TO_BE_RELIED_ON],
+        never=[each for each in signs if each.trust == Trust.NOT_TO_BE_RELIED_ON],
     )
 
 
-def _calendars(pair: Pair) -> dict[int, Calendar]:
-    found: dict[int, Calendar] = defaultdict(dict)
-    for row in Showing.objects.filter(species__in=[pair.gathered_id, pair.mistaken_id]):
-        found[row.species_id][Stage(row.stage)] = frozenset(row.months)
-    return found
+def _month(table: _Table, number: int, chosen: int) -> MonthCell:
+    telling = table.telling_in(number).name.lower()
+    return MonthCell(number, month_name(number), short_month_name(number), number == chosen, telling)
 
 
-def _choice(number: int, each: Combination, pair: Pair, calendars: dict[int, Calendar], month: int) -> Choice:
-    shows = each.gathered in stages_in_month(calendars[pair.gathered_id], month) and each.mistaken in stages_in_month(
-        calendars[pair.mistaken_id], month
-    )
-    return Choice(number, str(WORDS[each.gathered.value]), str(WORDS[each.mistaken.value]), shows)
+def _choice(number: int, each: Combination, shows_now: bool) -> Choice:
+    gathered, mistaken = each.gathered.value, each.mistaken.value
+    return Choice(number, gathered, mistaken, str(WORDS[gathered]), str(WORDS[mistaken]), shows_now)
 
 
-def _rows(pair: Pair) -> list[PairCharacter]:
-    return list(pair.characters.select_related("character").order_by("order"))
+def _chosen(choices: list[Choice], number: int | None) -> Choice | None:
+    wanted = [each for each in choices if each.number == number]
+    showing = [each for each in choices if each.shows_now]
+    return next(iter([*wanted, *showing, *choices]), None)
 
 
-def _ranks(pair: Pair, combination: Combination) -> dict[str, Relation]:
-    """The characters of the table at this combination, the most telling first."""
-    scores: dict[int, dict[str, list[Score]]] = defaultdict(lambda: defaultdict(list))
-    rows = StateRecord.objects.filter(species__in=[pair.gathered_id, pair.mistaken_id])
-    for row in rows.select_related("state__character"):
-        score = Score(row.state.key, Frequency(row.frequency), frozenset(Stage(s) for s in row.stages))
-        scores[row.species_id][row.state.character.key].append(score)
-    ranked = ranked_characters(_characters(), scores[pair.gathered_id], scores[pair.mistaken_id], combination)
-    return {each.character: each.relation for each in ranked}
+def _signs(pair: Pair, table: _Table, combination: Combination | None) -> list[Sign]:
+    """The pair's own list, in the order in which the table ranks its characters; others after them."""
+    ranks = table.ranks(combination) if combination else {}
+    order = {key: place for place, key in enumerate(ranks)}
+    rows = list(pair.characters.select_related("character").order_by("order"))
+    rows.sort(key=lambda row: order.get(row.character.key if row.character else "", len(order)))
+    return [_sign(row, ranks, combination) for row in rows]
 
 
-def _characters() -> list[TableCharacter]:
-    return [
-        TableCharacter(
-            row.key,
-            frozenset(Stage(stage) for stage in row.stages),
-            row.needs_digging,
-            row.reliability.startswith(NOT_RELIED_ON),
-        )
-        for row in Character.objects.all()
-    ]
-
-
-def _sign(row: PairCharacter, ranks: dict[str, Relation], combination: Combination | None) -> tuple[str, Sign]:
-    key = row.character.key if row.character else ""
+def _sign(row: PairCharacter, ranks: dict[str, Relation], combination: Combination | None) -> Sign:
+    relation = ranks.get(row.character.key) if row.character else None
     listed = {Stage(stage) for stage in row.stages}
-    visible = combination is not None and (not listed or combination.stages <= listed)
-    return key, Sign(
+    return Sign(
         name=str(capfirst(row.name)),
         gathered=row.gathered_text,
         mistaken=row.mistaken_text,
         trust=row.trust,
-        relation=RELATIONS.get(ranks[key], "") if key in ranks else "",
+        relation=relation.value if relation in (Relation.SEPARATES, Relation.LEANS) else "",
         note=row.note,
         one_way=row.one_way,
         needs_digging=row.needs_digging,
-        is_visible=visible,
+        is_visible=combination is not None and (not listed or combination.stages <= listed),
     )
 
 
-def _at(
-    pictures: dict[str, list[Picture]], combinations: list[Combination], chosen: Choice | None, *, gathered: bool
-) -> list[Picture]:
-    if chosen is None:
+def _pictures(pair: Pair, combination: Combination | None) -> list[tuple[Picture | None, Picture | None]]:
+    """Teaching pictures beside each other, the gathered plant first."""
+    if combination is None:
         return []
-    combination = combinations[chosen.number]
-    stage = combination.gathered if gathered else combination.mistaken
-    return pictures.get(stage.value, [])[:3]
+    found = teaching_pictures([pair.gathered_id, pair.mistaken_id])
+    gathered = found[pair.gathered_id].get(combination.gathered.value, [])
+    mistaken = found[pair.mistaken_id].get(combination.mistaken.value, [])
+    return list(zip_longest(gathered[:SHOWN_ROWS], mistaken[:SHOWN_ROWS]))
 
 
 def danger_order(danger: str) -> int:
     """Dangerous pairs first in lists."""
     return ["dangerous", "unpleasant", "harmless"].index(danger)
-
-
-def month_names() -> list[tuple[int, str]]:
-    """The months for choosing one."""
-    names = [
-        _("January"),
-        _("February"),
-        _("March"),
-        _("April"),
-        _("May"),
-        _("June"),
-        _("July"),
-        _("August"),
-        _("September"),
-        _("October"),
-        _("November"),
-        _("December"),
-    ]
-    return list(enumerate(names, start=1))

@@ -1,13 +1,16 @@
 """Public pages of what is taught: plants, pairs, modules."""
 
+from django.db.models import Count
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
+from django.urls import reverse
 from django.utils import timezone
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_safe
 
 from species.models import Module, Pair, Species
 from species.queries.flora import nearest_to, species_matching, species_page
-from species.queries.pair_page import danger_order, month_names, pair_page
+from species.queries.pair_page import danger_order, pair_page
 
 
 @require_safe
@@ -23,16 +26,16 @@ def index(request: HttpRequest) -> HttpResponse:
 def species(request: HttpRequest, key: str) -> HttpResponse:
     """One plant."""
     found = get_object_or_404(Species.objects.prefetch_related("common_names"), key=key)
-    return render(request, "species/species.html", {"page": species_page(found, timezone.localdate())})
+    context = {"page": species_page(found, timezone.localdate()), "trail": _trail()}
+    return render(request, "species/species.html", context)
 
 
 @require_safe
 def pairs(request: HttpRequest) -> HttpResponse:
     """All pairs, the dangerous ones first."""
     rows = Pair.objects.with_both_species().prefetch_related("gathered__common_names", "mistaken__common_names")
-    return render(
-        request, "species/pairs.html", {"pairs": sorted(rows, key=lambda p: (danger_order(p.danger), p.order))}
-    )
+    in_order = sorted(rows, key=lambda each: (danger_order(each.danger), each.order))
+    return render(request, "species/pairs.html", {"pairs": in_order, "trail": _trail()})
 
 
 @require_safe
@@ -42,7 +45,7 @@ def pair(request: HttpRequest, key: str) -> HttpResponse:
     found = get_object_or_404(rows, key=key)
     month = _number(request.GET.get("month"), 1, 12) or timezone.localdate().month
     number = _number(request.GET.get("stages"), 0, 99)
-    context = {"page": pair_page(found, month, number), "months": month_names()}
+    context = {"page": pair_page(found, month, number), "trail": _trail("pairs", _("Pairs"))}
     return render(request, "species/pair.html", context)
 
 
@@ -56,7 +59,10 @@ def _number(text: str | None, lowest: int, highest: int) -> int | None:
 @require_safe
 def modules(request: HttpRequest) -> HttpResponse:
     """The modules in the order of teaching."""
-    return render(request, "species/modules.html", {"modules": Module.objects.all()})
+    rows = Module.objects.annotate(
+        species_count=Count("species_in_order", distinct=True), pair_count=Count("pairs_in_order", distinct=True)
+    )
+    return render(request, "species/modules.html", {"modules": rows, "trail": _trail()})
 
 
 @require_safe
@@ -67,4 +73,11 @@ def module(request: HttpRequest, key: str) -> HttpResponse:
         "pairs_in_order__pair__gathered__common_names",
         "pairs_in_order__pair__mistaken__common_names",
     )
-    return render(request, "species/module.html", {"module": get_object_or_404(rows, key=key)})
+    context = {"module": get_object_or_404(rows, key=key), "trail": _trail("modules", _("Modules"))}
+    return render(request, "species/module.html", context)
+
+
+def _trail(*step: str) -> list[tuple[str, str]]:
+    """The way up from a page: the plants, and perhaps one list (name of its address, label)."""
+    trail = [(reverse("species:index"), _("Plants"))]
+    return [*trail, (reverse(f"species:{step[0]}"), step[1])] if step else trail
