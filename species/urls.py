@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from species.views import bank, flora, photos
+from species.views import bank, flora, photos, specimens, upload
 
 app_name = "species"
 urlpatterns = [
@@ -17,7 +17,11 @@ urlpatterns = [
     path("bank/", bank.bank, name="bank"),
     path("bank/to-name/", bank.to_name, name="to_name"),
     path("bank/ask-an-outsider/", bank.outsider_new, name="outsider_new"),
-    path("bank/<str:key>/", bank.specimen, name="specimen"),
+    path("bank/bring-in/", upload.upload, name="upload"),
+    path("bank/<str:key>/", specimens.specimen, name="specimen"),
+    path("bank/<str:key>/mend/", specimens.specimen_mend, name="specimen_mend"),
+    path("bank/<str:key>/use/", specimens.specimen_use, name="specimen_use"),
+    path("bank/<str:key>/retire/", specimens.specimen_retire, name="specimen_retire"),
     path("name/<str:link_key>/", bank.name_by_link, name="name_by_link"),
     path("name/<str:link_key>/<str:key>/<int:width>", photos.photo_by_link, name="photo_by_link"),
 ]

@@ -6,9 +6,8 @@ from django import forms
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from species.models import Species, Specimen
-from species.queries.flora import nearest_to, species_matching
-from species.rules.names import is_same_name
+from species.models import Specimen
+from species.queries.names import known_names
 
 CANNOT_TELL = "?"
 
@@ -38,22 +37,13 @@ class NamingForm(forms.Form):
         if not said:
             self.add_error("said", _("Write a name, or tick that you cannot tell."))
             return values
-        species = species_called(said)
+        names = known_names()
+        species = names.called(said)
         if species is None:
-            near = ", ".join(nearest_to(said))
+            near = ", ".join(names.nearest(said))
             sentence = _("No plant of the school is called “%(said)s”.") % {"said": said}
             self.add_error("said", f"{sentence} {_('Nearest: %(near)s.') % {'near': near} if near else ''}".strip())
         return {**values, "said": said, "species": species}
-
-
-def species_called(text: str) -> Species | None:
-    """The one species that bears this name, scientific or common; None where none or several do."""
-    found = [
-        row
-        for row in species_matching(text)
-        if is_same_name(row.name, text) or any(is_same_name(each.name, text) for each in row.common_names.all())
-    ]
-    return found[0] if len(found) == 1 else None
 
 
 class OutsiderForm(forms.Form):

@@ -2,6 +2,7 @@
 
 from django.conf import settings
 from django.contrib import messages
+from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
@@ -13,35 +14,32 @@ from species.actions.determinations import determine
 from species.actions.outsiders import invite_outsider
 from species.forms.naming import NamingForm, OutsiderForm
 from species.models import DeterminerLink, Specimen
-from species.queries.bank import bank_counts, next_to_name, next_to_name_by_link, specimens_in_bank
+from species.queries.bank import FILTERS, bank_counts, card_of, filter_choices, specimens_in_bank
 from species.queries.flora import species_matching
 from species.queries.pictures import picture_of
+from species.queries.to_name import next_to_name, next_to_name_by_link
 
 from .access import for_holders, user_of
 
-SHOWN = 100
+PER_PAGE = 24
 
 
 @require_safe
 @for_holders("species.view_specimen")
 def bank(request: HttpRequest) -> HttpResponse:
-    """Counts by species, and the specimens that fit the filters."""
-    filters = {name: request.GET.get(name, "") for name in ("species", "stage", "use", "settlement")}
-    rows = specimens_in_bank(filters) if any(filters.values()) else Specimen.objects.none()
-    context = {"counts": bank_counts(), "specimens": rows[:SHOWN], "filters": filters}
+    """Counts by species and stage, and the specimens that fit the filters."""
+    filters = {name: request.GET.get(name, "") for name in FILTERS}
+    page = Paginator(specimens_in_bank(filters), PER_PAGE).get_page(request.GET.get("page"))
+    context = {
+        "counts": bank_counts(),
+        "page": page,
+        "cards": [card_of(each) for each in page.object_list],
+        "filters": filters,
+        "choices": filter_choices(),
+        "is_filtered": any(filters.values()),
+        "trail": [(reverse("species:index"), _("Plants"))],
+    }
     return render(request, "species/bank.html", context)
-
-
-@require_safe
-@for_holders("species.view_specimen")
-def specimen(request: HttpRequest, key: str) -> HttpResponse:
-    """One specimen with its pictures and everything that was said of it."""
-    rows = Specimen.objects.select_related("species", "individual__locality").prefetch_related(
-        "photos__renditions", "determinations__species", "determinations__determiner", "determinations__link"
-    )
-    found = get_object_or_404(rows, key=key)
-    pictures = [picture_of(photo) for photo in found.photos.all() if photo.renditions.all()]
-    return render(request, "species/specimen.html", {"specimen": found, "pictures": pictures})
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
