@@ -3,6 +3,7 @@
 from typing import Any
 
 from django import forms
+from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
@@ -16,7 +17,8 @@ class NamingForm(forms.Form):
     """One opinion of what a specimen is."""
 
     said = forms.CharField(
-        label=gettext_lazy("What is it? Common or scientific name"),
+        label=gettext_lazy("What is it?"),
+        help_text=gettext_lazy("Common or scientific name; if you cannot tell, tick so below."),
         max_length=160,
         required=False,
         widget=forms.TextInput(attrs={"list": "plant-names", "autocomplete": "off", "spellcheck": "false"}),
@@ -46,16 +48,26 @@ class NamingForm(forms.Form):
         return {**values, "said": said, "species": species}
 
 
+class SpecimensField(forms.ModelMultipleChoiceField):
+    """Specimens to choose from, told apart by what was showing, when and where; never by a name."""
+
+    def label_from_instance(self, specimen: Specimen) -> str:
+        stage = specimen.get_stage_display() or _("stage not said")
+        return f"{stage}, {date_format(specimen.seen_on)}, {specimen.individual.locality}"
+
+
 class OutsiderForm(forms.Form):
     """Somebody outside the school who is asked to name specimens."""
 
     name = forms.CharField(label=gettext_lazy("Name"), max_length=120)
     email = forms.EmailField(label=gettext_lazy("E-mail"))
-    specimens = forms.ModelMultipleChoiceField(
+    specimens = SpecimensField(
         Specimen.objects.none(), label=gettext_lazy("Specimens"), widget=forms.CheckboxSelectMultiple
     )
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         waiting = Specimen.objects.in_the_bank().exclude(settlement="confirmed").filter(photos__isnull=False)
-        self.fields["specimens"].queryset = waiting.distinct().order_by("added_at")  # type: ignore[attr-defined]
+        field = self.fields["specimens"]
+        assert isinstance(field, SpecimensField)
+        field.queryset = waiting.select_related("individual__locality").distinct().order_by("added_at")

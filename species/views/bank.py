@@ -82,6 +82,7 @@ def _naming_page(
         "form": form,
         "link": link,
         "species": species_matching(""),
+        "trail": [] if link else [(reverse("species:bank"), _("The bank"))],
     }
     return render(request, "species/to_name.html", context, status=422 if form.is_bound else 200)
 
@@ -127,4 +128,5 @@ def outsider_new(request: HttpRequest) -> HttpResponse:
         )
         messages.success(request, _("The invitation is sent."))
         return redirect("species:bank")
-    return render(request, "species/outsider.html", {"form": form}, status=422 if form.is_bound else 200)
+    context = {"form": form, "trail": [(reverse("species:bank"), _("The bank"))]}
+    return render(request, "species/outsider.html", context, status=422 if form.is_bound else 200)
