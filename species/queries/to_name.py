@@ -10,6 +10,6 @@ def next_to_name(user_id: int) -> Specimen | None:
 
 
 def next_to_name_by_link(link: DeterminerLink) -> Specimen | None:
-    """The next specimen of an invitation that the outsider has not named."""
-    rows = link.specimens.exclude(determinations__link=link).prefetch_related("photos__renditions")
+    """The next specimen of an invitation that is in the bank still and that the outsider has not named."""
+    rows = link.specimens.in_the_bank().exclude(determinations__link=link).prefetch_related("photos__renditions")
     return rows.order_by("added_at", "pk").first()
