@@ -38,6 +38,8 @@ def test_the_story_holds_in_every_month(month: int) -> None:
     assert Certificate.objects.count() == 4
     assert Meeting.objects.coming(story.now).walks().without_leader().count() == 1
     assert Specimen.objects.disputed().count() == 1
+    assessor = story.person("assessor").user
+    assert Specimen.objects.waiting_for_determination_by(assessor.pk).count() >= Stock().waiting_for_a_name
     plan_follows_the_season(story)
     nobody_at_the_limit_is_passed(story)
     nearly_there(story)

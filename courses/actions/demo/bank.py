@@ -1,24 +1,24 @@
 """The bank of the invented school: drawn specimens, named by two people each, with their pictures."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from random import Random
 
 from django.contrib.auth.models import User
-from django.core.files.base import ContentFile
+from django.db import transaction
 
 from assessments.models import Standard
 from courses.actions.demo.drawing import Commission, draw_all
 from courses.actions.demo.planting import Kind, Planned, plan_specimens, stages_to_draw
 from courses.models import Site
+from species.actions.photographs import Credit, files_kept_on_success, keep_picture
 from species.documents.plates.catalogue import PLATES, forms_available, stages_available
-from species.models import Determination, Individual, Photo, PhotoRendition, Species, Specimen
+from species.models import Determination, Individual, Species, Specimen
 from species.rules.vocabulary import Settlement, Stage, Use
 
 Progress = Callable[[int, int], None]
-LICENCE = "Drawn by the program for the invented school"
-SUFFIXES = {"image/jpeg": "jpg", "image/webp": "webp"}
+CREDIT = Credit(photographer="the program", licence="Drawn by the program for the invented school")
 
 
 @dataclass(frozen=True)
@@ -28,6 +28,7 @@ class Stock:
     dangerous: int = 30
     edible: int = 15
     teaching_per_stage: int = 1
+    waiting_for_a_name: int = 6
     retired_dangerous: int = 46
     retired_edible: int = 26
 
@@ -79,11 +80,13 @@ def plan_bank(standard: Standard, stock: Stock, places: int, today: date, random
     for kind in taught_kinds(standard).values():
         taught = stock.teaching_per_stage * len(kind.stages)
         plan += plan_specimens(kind, taught, Use.TEACHING, fresh, places, random)
-    return plan
+    first = next(iter(dangerous.values()))
+    waiting = plan_specimens(first, stock.waiting_for_a_name, Use.ASSESSMENT, fresh, places, random)
+    return plan + [replace(planned, named_by_two=False) for planned in waiting]
 
 
 def plant(plan: Sequence[Planned], sites: Sequence[Site], determiners: tuple[User, User], now: datetime) -> None:
-    """Write the planned specimens, each with two determinations that agree."""
+    """Write the planned specimens with determinations that agree: two, or one where the second is awaited."""
     species = {row.key: row for row in Species.objects.filter(key__in={p.species for p in plan})}
     individuals = Individual.objects.bulk_create(
         [Individual(locality_id=sites[p.place].locality_id, label=f"plant {n}") for n, p in enumerate(plan, 1)]
@@ -101,7 +104,7 @@ def plant(plan: Sequence[Planned], sites: Sequence[Site], determiners: tuple[Use
             added_by=determiners[0],
             added_at=now - timedelta(days=3),
             species=species[planned.species],
-            settlement=Settlement.CONFIRMED.value,
+            settlement=(Settlement.CONFIRMED if planned.named_by_two else Settlement.SINGLE).value,
         )
         for planned, individual in zip(plan, individuals, strict=True)
     )
@@ -114,8 +117,8 @@ def plant(plan: Sequence[Planned], sites: Sequence[Site], determiners: tuple[Use
             characters="seen on the living plant",
             determined_at=now - timedelta(days=2),
         )
-        for specimen in specimens
-        for determiner in determiners
+        for specimen, planned in zip(specimens, plan, strict=True)
+        for determiner in (determiners if planned.named_by_two else determiners[:1])
     )
 
 
@@ -129,33 +132,10 @@ def draw_pictures(now: datetime, progress: Progress) -> int:
         for specimen in wanted.prefetch_related("determinations__species")
         if (first := specimen.determinations.all()[0]).species is not None  # the first name is the true one
     ]
+    specimens = {specimen.pk: specimen for specimen in wanted}
     for finished in draw_all(commissions, progress):
-        photo = Photo.objects.create(
-            specimen_id=finished.specimen,
-            original_sha256=finished.picture.sha256,
-            likeness=finished.picture.likeness,
-            width=finished.picture.width,
-            height=finished.picture.height,
-            alt_blind=finished.alt_blind,
-            alt_full=finished.alt_full,
-            photographer="the program",
-            licence=LICENCE,
-            added_at=now,
-        )
-        PhotoRendition.objects.bulk_create(
-            PhotoRendition(
-                photo=photo,
-                width=each.width,
-                height=each.height,
-                media_type=each.media_type,
-                file=_store(photo, each.width, each.media_type, each.content),
-            )
-            for each in finished.picture.renditions
-        )
+        with files_kept_on_success() as stored, transaction.atomic():
+            photo = keep_picture(specimens[finished.specimen], finished.picture, CREDIT, stored, by=None, now=now)
+            photo.alt_blind, photo.alt_full = finished.alt_blind, finished.alt_full
+            photo.save(update_fields=["alt_blind", "alt_full"])
     return len(commissions)
-
-
-def _store(photo: Photo, width: int, media_type: str, content: bytes) -> str:
-    storage = PhotoRendition._meta.get_field("file").storage
-    name = f"{photo.key[:2]}/{photo.key}-{width}.{SUFFIXES[media_type]}"
-    return str(storage.save(name, ContentFile(content)))

@@ -43,7 +43,7 @@ def let_the_past_happen(story: "Story") -> None:
 
 
 def _held(truth: Truth, *, retired: bool) -> list[Held]:
-    bank = Specimen.objects.for_assessment().drawn().filter(retired_on__isnull=not retired)
+    bank = Specimen.objects.for_assessment().confirmed().drawn().filter(retired_on__isnull=not retired)
     return [
         Held(pk, key, stage, truth.shown[key].is_dangerous)
         for pk, key, stage in bank.values_list("pk", "species__key", "stage").order_by("pk")

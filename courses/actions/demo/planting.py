@@ -39,6 +39,7 @@ class Planned:
     day: date
     seed: int
     retired: bool = False
+    named_by_two: bool = True
 
 
 def plan_specimens(

@@ -1,4 +1,4 @@
-"""What stands open in the invented school today: a paper to sit, a walk without a leader, a name to give."""
+"""What stands open in the invented school today: a paper to sit, a walk without a leader."""
 
 from datetime import timedelta
 from random import Random
@@ -7,21 +7,18 @@ from typing import TYPE_CHECKING
 from assessments.actions.papers import PaperPlan, set_paper
 from courses.actions.demo.teaching import at, next_weekday
 from courses.models import Meeting
-from species.models import Determination, Pair, Specimen
-from species.rules.vocabulary import Settlement
+from species.models import Pair
 
 if TYPE_CHECKING:
     from courses.actions.demo.school import Story
 
 QUESTIONS = 12
-WAITING_FOR_A_SECOND_NAME = 6
 
 
 def leave_things_open(story: "Story") -> None:
     """Something for everybody on the first screen."""
     _open_paper(story)
     _walk_without_leader(story)
-    _names_to_give(story)
 
 
 def _open_paper(story: "Story") -> None:
@@ -48,13 +45,3 @@ def _walk_without_leader(story: "Story") -> None:
         site=story.sites[2],
         note="Open to everybody; at most twelve.",
     )
-
-
-def _names_to_give(story: "Story") -> None:
-    """Some specimens of the bank lack their second name."""
-    tutor = story.person("tutor").user
-    fresh = Specimen.objects.for_assessment().drawn().in_the_bank().confirmed().filter(questions__isnull=True)
-    for specimen in fresh.order_by("-pk")[:WAITING_FOR_A_SECOND_NAME]:
-        Determination.objects.filter(specimen=specimen).exclude(determiner=tutor).delete()
-        specimen.settlement = Settlement.SINGLE.value
-        specimen.save(update_fields=["settlement"])
