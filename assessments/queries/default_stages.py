@@ -4,7 +4,9 @@ from collections import defaultdict
 from collections.abc import Collection
 from dataclasses import dataclass
 
-from species.models import Character, Pair, PairCharacter, PartUsed, Showing, StateRecord
+from species.models import Pair, PairCharacter, PartUsed
+from species.queries.state_table import calendars_of, scores_of, table_characters
+from species.rules.season import Calendar
 from species.rules.separation import Combination, Score, TableCharacter, comparison
 from species.rules.stages import (
     GatheredPart,
@@ -13,8 +15,7 @@ from species.rules.stages import (
     required_mistaken_stages,
     stages_gathered,
 )
-from species.rules.tables.comparing import NOT_RELIED_ON
-from species.rules.vocabulary import Frequency, Stage, Trust
+from species.rules.vocabulary import Stage, Trust
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +34,7 @@ class _Table:
     scores: dict[int, dict[str, list[Score]]]
     listed: dict[int, list[ListedCharacter]]
     parts: dict[int, list[GatheredPart]]
-    calendars: dict[int, dict[Stage, frozenset[int]]]
+    calendars: dict[int, Calendar]
 
 
 def default_stages(pairs: Collection[Pair]) -> dict[str, StagesAsked]:
@@ -54,34 +55,11 @@ def _stages_of(pair: Pair, table: _Table) -> StagesAsked:
 
 def _table(pairs: Collection[Pair]) -> _Table:
     species = {pair.gathered_id for pair in pairs} | {pair.mistaken_id for pair in pairs}
-    calendars: dict[int, dict[Stage, frozenset[int]]] = defaultdict(dict)
-    for row in Showing.objects.filter(species__in=species):
-        calendars[row.species_id][Stage(row.stage)] = frozenset(row.months)
     parts: dict[int, list[GatheredPart]] = defaultdict(list)
     for part in PartUsed.objects.filter(species__in=species):
         stages = frozenset(map(Stage, part.stages))
         parts[part.species_id].append(GatheredPart(part.part, frozenset(part.months), stages))
-    return _Table(_characters(), _scores(species), _listed(pairs), parts, calendars)
-
-
-def _characters() -> dict[str, TableCharacter]:
-    return {
-        row.key: TableCharacter(
-            row.key,
-            frozenset(map(Stage, row.stages)),
-            row.needs_digging,
-            row.reliability.startswith(NOT_RELIED_ON),
-        )
-        for row in Character.objects.all()
-    }
-
-
-def _scores(species: Collection[int]) -> dict[int, dict[str, list[Score]]]:
-    found: dict[int, dict[str, list[Score]]] = defaultdict(lambda: defaultdict(list))
-    for row in StateRecord.objects.filter(species__in=species).select_related("state__character"):
-        score = Score(row.state.key, Frequency(row.frequency), frozenset(map(Stage, row.stages)))
-        found[row.species_id][row.state.character.key].append(score)
-    return found
+    return _Table(table_characters(), scores_of(species), _listed(pairs), parts, calendars_of(species))
 
 
 def _listed(pairs: Collection[Pair]) -> dict[int, list[ListedCharacter]]:

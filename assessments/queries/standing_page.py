@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from math import ceil
 
 from django.utils.text import capfirst
 from django.utils.translation import gettext as _
@@ -178,7 +179,10 @@ def _figures(window: WindowLedger, edible: bool) -> Figures:
         (_("Alive"), str(window.live)),
         (_("Needed in all"), str(window.clean_needed)),
         (_("Still needed"), str(window.still_needed)),
-        (_("Share ruled out"), _("above %(share)s %%") % {"share": f"{100 * window.upper_limit:.0f}"}),
+        (
+            _("Share not recognised that is ruled out") if edible else _("Share of misses that is ruled out"),
+            _("above %(share)s %%") % {"share": ceil(100 * window.upper_limit)},  # never down, for the person
+        ),
         (_("Window of evidence"), str(window.number)),
     ]
     if counts.neutral:

@@ -14,6 +14,12 @@ from courses.queries.people import Viewer, the_school
 from courses.views.access import viewer_for
 
 STALE_AFTER_DAYS = 14
+# Addresses that belong to a section beside the one it begins at.
+ALSO = {
+    "species:index": ("/pairs/", "/modules/", "/bank/"),
+    "assessments:papers": ("/sit/", "/standing/", "/standards/", "/spot-tests/"),
+    "courses:courses": ("/meetings/", "/sites/"),
+}
 
 
 @dataclass(frozen=True)
@@ -40,7 +46,8 @@ def sections_for(viewer: Viewer, path: str) -> list[Section]:
             url = reverse(name)
         except NoReverseMatch:
             continue
-        sections.append(Section(url, label, path == url or (url != "/" and path.startswith(url))))
+        own = tuple(each for each in (url, *ALSO.get(name, ())) if each != "/")
+        sections.append(Section(url, label, path == url or path.startswith(own)))
     return sections
 
 
