@@ -140,12 +140,12 @@ def entries_in(window: WeightedWindow, readings: Sequence[Reading]) -> tuple[Rea
         if reading.judged is Effect.NONE or not window.holds(reading.answer.shown_at):
             continue
         standing = deciding.get(reading.individual)
-        if standing is None or _takes_over(reading, standing[1]):
+        if standing is None or takes_over(reading, standing[1]):
             deciding[reading.individual] = (place, reading)
     return tuple(reading for _, reading in sorted(deciding.values(), key=lambda pair: pair[0]))
 
 
-def _takes_over(later: Reading, earlier: Reading) -> bool:
+def takes_over(later: Reading, earlier: Reading) -> bool:
     """A gather takes the place of whatever an individual counted as, except of a gather before it."""
     return later.reason is Reason.GATHERED_DANGEROUS and earlier.reason is not Reason.GATHERED_DANGEROUS
 
