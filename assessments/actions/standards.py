@@ -10,7 +10,9 @@ from django.utils.translation import gettext as _
 
 from assessments.models import Standard, StandardPair, StandardSpecies
 from assessments.queries.default_stages import StagesAsked, default_stages
-from assessments.rules.standard import Bars
+from assessments.queries.standards import standard_facts
+from assessments.rules.standard import Bars, Side
+from assessments.rules.treatment import stages_that_count
 from species.models import Pair, Species
 
 from .refusals import Refused
@@ -55,7 +57,8 @@ def make_standard(
 ) -> Standard:
     """A draft over these pairs. Stages come from the state table where `exceptions` names no others.
 
-    A gathered species that can fairly be asked for in no stage at all is asked for by its name alone.
+    A gathered species that can fairly be asked for in no stage that its dangerous pairs share is asked for by its
+    name alone.
     """
     with transaction.atomic():
         standard = Standard.objects.create(
@@ -103,15 +106,17 @@ def _numbers(bars: Bars) -> dict[str, object]:
 def _say_of_species(
     standard: Standard, pairs: Collection[Pair], stages: Mapping[str, StagesAsked], exceptions: Exceptions
 ) -> None:
-    asked: dict[int, bool] = {}
+    asked: dict[int, frozenset[str]] = {}
     for pair in pairs:
-        asked[pair.gathered_id] = asked.get(pair.gathered_id, False) or bool(stages[pair.key].gathered)
+        if pair.is_dangerous:
+            fair = frozenset(stages[pair.key].gathered)
+            asked[pair.gathered_id] = asked.get(pair.gathered_id, fair) & fair
     here = {pair.gathered_id for pair in pairs} | {pair.mistaken_id for pair in pairs}
     no_stage = _("In no stage can somebody fairly be asked to gather it.")
     rows = []
     for species in Species.objects.filter(pk__in=here).order_by("key"):
         by_name = exceptions.recognise_only.get(species.key, "")
-        if not by_name and not species.is_known_by_name_alone and asked.get(species.pk) is False:
+        if not by_name and not species.is_known_by_name_alone and asked.get(species.pk) == frozenset():
             by_name = no_stage
         on_photographs = exceptions.photographs_only.get(species.key, "")
         if by_name or on_photographs:
@@ -150,7 +155,22 @@ def _missing_in(draft: Standard) -> list[str]:
         missing.append(_("It does not say what a pass means, and what it does not mean: write that down."))
     if not draft.reasons.strip():
         missing.append(_("It does not say why these pairs and these numbers: write that down."))
-    return missing
+    return missing + _asked_for_in_no_stage(draft)
+
+
+def _asked_for_in_no_stage(draft: Standard) -> list[str]:
+    """A sentence for each gathered species that nobody could ever show: its pairs have no stage in common."""
+    facts = standard_facts(draft)
+    gathered = {row.pair.gathered.key: row.pair.gathered for row in draft.pairs.select_related("pair__gathered")}
+    never = [gathered[key] for key in facts.species(Side.EDIBLE) if stages_that_count(key, facts) == frozenset()]
+    return [
+        _(
+            "In no stage can %(species)s be told from all its lookalikes in it, so nobody could pass it: name a stage "
+            "that all its pairs share, or ask for it by its name alone."
+        )
+        % {"species": species.common_name}
+        for species in never
+    ]
 
 
 def make_new_version(standard: Standard, by: User | None) -> Standard:

@@ -13,6 +13,7 @@ from django.db.models import Count, Exists, OuterRef, QuerySet
 from assessments.models import Evidence, Paper, Question, Seen, Sitting
 from assessments.rules.blueprint import Blueprint, Candidate, Cell, pair_quotas, stage_quotas
 from assessments.rules.standard import PairFacts, Side, StandardFacts
+from assessments.rules.treatment import stages_that_count
 from species.models import Determination, Photo, Specimen
 
 LEAST_SHARE, LARGEST_SHARE = Fraction(2, 5), Fraction(3, 5)
@@ -43,7 +44,8 @@ def shares_of(people: Collection[int], facts: StandardFacts, pairs: Sequence[Pai
     met = _individuals_met(people)
     answered = _answered(people, pairs)
     sides = {pair.gathered: Side.EDIBLE for pair in pairs} | {pair.mistaken: Side.DANGEROUS for pair in pairs}
-    fair = [row for row in rows if _is_fair(row, sides, facts, pairs)]
+    counting = {key: stages_that_count(key, facts) for key, side in sides.items() if side is Side.EDIBLE}
+    fair = [row for row in rows if _is_fair(row, counting)]
     return {
         person: Share(
             tuple(_candidate(row, sides) for row in fair if row["individual_id"] not in met[person]),
@@ -60,15 +62,10 @@ def _rows(pairs: Sequence[PairFacts]) -> list[Mapping[str, Any]]:
     return [dict(row) for row in specimens.values(*columns)]
 
 
-def _is_fair(
-    row: Mapping[str, Any], sides: Mapping[str, Side], facts: StandardFacts, pairs: Sequence[PairFacts]
-) -> bool:
-    """Whether the specimen can count: an edible one only in the stages its pairs are asked in."""
-    species = row["species__key"]
-    if sides[species] is Side.DANGEROUS or species in facts.recognise_only:
-        return True
-    mine = (pair for pair in pairs if pair.gathered == species)
-    return any(pair.edible_stages is None or row["stage"] in pair.edible_stages for pair in mine)
+def _is_fair(row: Mapping[str, Any], counting: Mapping[str, Collection[str] | None]) -> bool:
+    """Whether the specimen can count: an edible one only in the stages that enter its ledger."""
+    stages = counting.get(row["species__key"])
+    return stages is None or row["stage"] in stages
 
 
 def _candidate(row: Mapping[str, Any], sides: Mapping[str, Side]) -> Candidate:

@@ -1,7 +1,7 @@
 """The stages that a standard asks for of each pair unless somebody says otherwise, from the state table."""
 
 from collections import defaultdict
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from species.models import Pair, PairCharacter, PartUsed
@@ -11,6 +11,7 @@ from species.rules.separation import Combination, Score, TableCharacter, compari
 from species.rules.stages import (
     GatheredPart,
     ListedCharacter,
+    fair_for_every_pair,
     fair_gathered_stages,
     required_mistaken_stages,
     stages_gathered,
@@ -38,9 +39,30 @@ class _Table:
 
 
 def default_stages(pairs: Collection[Pair]) -> dict[str, StagesAsked]:
-    """For each pair, by its key, the default stages; five queries, however many pairs."""
+    """For each pair, by its key, the default stages; five queries, however many pairs.
+
+    The dangerous pairs of one gathered species share a ledger, so their stages are made to fit together.
+    """
     table = _table(pairs)
-    return {pair.key: _stages_of(pair, table) for pair in pairs}
+    alone = {pair.key: _stages_of(pair, table) for pair in pairs}
+    return alone | {key: asked for mine in _sharing_a_ledger(pairs) for key, asked in _together(mine, alone).items()}
+
+
+def _sharing_a_ledger(pairs: Collection[Pair]) -> list[list[Pair]]:
+    found: dict[int, list[Pair]] = defaultdict(list)
+    for pair in pairs:
+        if pair.is_dangerous:
+            found[pair.gathered_id].append(pair)
+    return [mine for mine in found.values() if len(mine) > 1]
+
+
+def _together(pairs: Collection[Pair], alone: Mapping[str, StagesAsked]) -> dict[str, StagesAsked]:
+    met = {pair.key: {Stage(gathered) for gathered, _ in pair.stage_combinations} for pair in pairs}
+    fair = {pair.key: [Stage(stage) for stage in alone[pair.key].gathered] for pair in pairs}
+    return {
+        key: StagesAsked(alone[key].mistaken, tuple(stage.value for stage in stages))
+        for key, stages in fair_for_every_pair(fair, met).items()
+    }
 
 
 def _stages_of(pair: Pair, table: _Table) -> StagesAsked:

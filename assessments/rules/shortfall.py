@@ -52,9 +52,7 @@ class Shortfall:
     conflict: tuple[str, ...]
 
 
-def explain_shortfall(
-    candidates: Sequence[Candidate], blueprint: Blueprint, answered: Mapping[Cell, int]
-) -> Shortfall:
+def explain_shortfall(candidates: Sequence[Candidate], blueprint: Blueprint, answered: Mapping[Cell, int]) -> Shortfall:
     """The four steps for a paper that cannot be drawn."""
     short = quotas_short_of_supply(candidates, blueprint, answered)
     least = least_questions(candidates, blueprint, answered)
@@ -68,9 +66,7 @@ def explain_shortfall(
     )
 
 
-def supply(
-    quota: Quota, candidates: Sequence[Candidate], blueprint: Blueprint, answered: Mapping[Cell, int]
-) -> int:
+def supply(quota: Quota, candidates: Sequence[Candidate], blueprint: Blueprint, answered: Mapping[Cell, int]) -> int:
     """How many questions the bank can give for one quota under the caps, all others apart."""
     fitting = [candidate for candidate in candidates if quota.takes(candidate)]
     taken = solve(-np.ones(len(fitting)), caps(fitting, blueprint, answered))
@@ -88,9 +84,7 @@ def quotas_short_of_supply(
     return tuple(shortage for shortage in shortages if shortage.short > 0)
 
 
-def least_questions(
-    candidates: Sequence[Candidate], blueprint: Blueprint, answered: Mapping[Cell, int]
-) -> int | None:
+def least_questions(candidates: Sequence[Candidate], blueprint: Blueprint, answered: Mapping[Cell, int]) -> int | None:
     """The fewest questions that meet all quotas and the dangerous share; None if no number does."""
     rows = [
         *caps(candidates, blueprint, answered),
@@ -107,9 +101,7 @@ def _share_of_any_length(candidates: Sequence[Candidate], blueprint: Blueprint) 
         return []
 
     def row(share: Fraction, low: float, high: float) -> Row:
-        factors = (
-            float(share.denominator * (c.side is Side.DANGEROUS) - share.numerator) for c in candidates
-        )
+        factors = (float(share.denominator * (c.side is Side.DANGEROUS) - share.numerator) for c in candidates)
         return Row(DANGEROUS_SHARE, tuple(range(len(candidates))), tuple(factors), low, high)
 
     least, most = blueprint.dangerous_share

@@ -118,21 +118,26 @@ class Asked:
     stages: frozenset[str] | None = None
 
 
-def asked_of(species: str, side: Side, standard: StandardFacts) -> Asked:
-    """What a standard asks of a species. A stage of any of its pairs is enough; by name alone, any stage
-    is.
+def stages_that_count(species: str, standard: StandardFacts) -> frozenset[str] | None:
+    """Stages in which a specimen of an edible species enters its ledger; None means every stage.
+
+    One ledger serves all pairs of the species, so a stage counts only where *every* dangerous pair of it is fair:
+    a ramsons leaf may be told from one lookalike and not from the next, and then leaving it is right. Empty where
+    the pairs have no stage in common. What is recognised by its name alone puts nobody at risk in any stage.
     """
+    listed = [pair.edible_stages for pair in standard.dangerous_pairs if pair.gathered == species]
+    named = [frozenset(stages) for stages in listed if stages is not None]
+    if species in standard.recognise_only or not named:
+        return None
+    return frozenset.intersection(*named)
+
+
+def asked_of(species: str, side: Side, standard: StandardFacts) -> Asked:
+    """What a standard asks of a species."""
     if side is Side.DANGEROUS:
         return Asked(side, taken_as=standard.taken_as(species))
-    listed = [pair.edible_stages for pair in standard.dangerous_pairs if pair.gathered == species]
     by_name_alone = species in standard.recognise_only
-    named = [stages for stages in listed if stages is not None]
-    everywhere = by_name_alone or len(named) < len(listed)
-    return Asked(
-        side,
-        by_name_alone=by_name_alone,
-        stages=None if everywhere else frozenset(stage for stages in named for stage in stages),
-    )
+    return Asked(side, by_name_alone=by_name_alone, stages=stages_that_count(species, standard))
 
 
 def judge_dangerous(answer: AnswerFacts, asked: Asked, names: NameBook) -> tuple[Effect, Reason]:

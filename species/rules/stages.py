@@ -87,6 +87,21 @@ def fair_gathered_stages(
     return tuple(stage for stage in Stage if stage in gathered_in and _is_fair(stage, comparisons, characters, listed))
 
 
+def fair_for_every_pair(
+    fair: Mapping[str, Collection[Stage]], met: Mapping[str, Collection[Stage]]
+) -> dict[str, tuple[Stage, ...]]:
+    """The fair stages of one gathered species by pair, so that what all pairs have in common is what may be asked.
+
+    `fair`: per pair the stages in which it can fairly be asked for; `met`: per pair the stages in which the two
+    are ever confused. A pair says nothing of a stage in which it is not met, so it takes over what the others list.
+    """
+    anywhere = {stage for stages in fair.values() for stage in stages}
+    return {
+        pair: tuple(each for each in Stage if each in stages or (each in anywhere and each not in met[pair]))
+        for pair, stages in fair.items()
+    }
+
+
 def _is_fair(
     stage: Stage,
     comparisons: Sequence[Comparison],

@@ -9,6 +9,8 @@ from django.contrib.auth.models import User
 from django.db import transaction
 
 from assessments.models import Standard
+from assessments.queries.standards import standard_facts
+from assessments.rules.treatment import stages_that_count
 from courses.actions.demo.drawing import Commission, draw_all
 from courses.actions.demo.planting import Kind, Planned, plan_specimens, stages_to_draw
 from courses.models import Site
@@ -35,12 +37,15 @@ class Stock:
 
 def kinds_of(standard: Standard) -> tuple[dict[str, Kind], dict[str, Kind]]:
     """The dangerous and the edible kinds of a standard's pairs that can be drawn, by key of the species."""
+    # even what this standard asks for by name alone is asked for by its stages in another
+    facts = replace(standard_facts(standard), recognise_only=frozenset())
     dangerous: dict[str, list[str]] = {}
     edible: dict[str, list[str]] = {}
     for row in standard.pairs.select_related("pair__gathered", "pair__mistaken"):
+        gathered = row.pair.gathered.key
+        in_doubt = [combination[0] for combination in row.pair.stage_combinations]
         dangerous.setdefault(row.pair.mistaken.key, []).extend(row.required_stages)
-        wanted = row.edible_stages or [c[0] for c in row.pair.stage_combinations]
-        edible.setdefault(row.pair.gathered.key, []).extend(wanted)
+        edible.setdefault(gathered, []).extend(stages_that_count(gathered, facts) or in_doubt)
     return _drawable(dangerous), _drawable(edible)
 
 

@@ -1,13 +1,16 @@
 """The ledger of an edible species: recognised or not."""
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
-from assessments.rules.standard import PairFacts
-from assessments.rules.treatment import Effect, Reason
+from assessments.rules.standard import PairFacts, StandardFacts
+from assessments.rules.treatment import Effect, Reason, stages_that_count
+from species.rules.vocabulary import Danger
 
 from .specimens import (
+    CICELY_PAIR,
     GATHER,
     LEAVE,
     REFUSE,
@@ -112,9 +115,42 @@ def test_it_enters_the_ledger_only_in_a_stage_in_which_it_is_gathered():
     assert len(ledger.windows[0].entries) == 1
 
 
-def test_a_stage_of_any_pair_of_the_species_is_enough():
-    second = PairFacts("cowparsley-foolsparsley", "cow-parsley", "fools-parsley", edible_stages=("rosette",))
-    assert counts(parsley_ledger(recognised(1, stage="rosette"), standard(PAIR, second))) == (1, 0, 0)
+FOOLS_PARSLEY = PairFacts("cowparsley-foolsparsley", "cow-parsley", "fools-parsley")
+
+
+def with_stages(*stages: tuple[str, ...] | None) -> StandardFacts:
+    """A standard in which cow parsley has one pair for each of these lists of stages."""
+    return standard(*(replace(FOOLS_PARSLEY, key=f"pair {n}", edible_stages=s) for n, s in enumerate(stages)))
+
+
+def test_a_stage_counts_only_where_every_pair_of_the_species_is_fair():
+    """A leaf told from hemlock and not from fool's parsley: leaving it is right, and must cost nothing."""
+    facts = with_stages(("flower", "rosette"), ("flower",))
+    answers = [shown("cow-parsley", LEAVE, stage="rosette"), *recognised(1, stage="flower")]
+    assert treated(parsley_ledger(answers, facts)) == [
+        (NONE, Reason.STAGE_DOES_NOT_COUNT),
+        (CLEAN, Reason.RECOGNISED),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("stages", "counting"),
+    [
+        ((("flower", "rosette"), ("fruit", "flower")), {"flower"}),
+        ((("flower",), ("rosette",)), set()),
+        ((("flower",), ()), set()),
+        ((("flower",), None), {"flower"}),
+        ((None, None), None),
+    ],
+)
+def test_the_stages_that_count_are_those_that_all_pairs_share(stages, counting):
+    assert stages_that_count("cow-parsley", with_stages(*stages)) == counting
+
+
+def test_a_pair_that_is_not_dangerous_takes_no_stage_away():
+    harmless = replace(FOOLS_PARSLEY, danger=Danger.UNPLEASANT, edible_stages=("rosette",))
+    assert stages_that_count("cow-parsley", standard(PAIR, harmless)) == {"flower"}
+    assert stages_that_count("cow-parsley", standard(PAIR, CICELY_PAIR)) == {"flower"}
 
 
 def test_no_stage_named_means_every_stage_and_an_empty_list_means_none():

@@ -6,6 +6,7 @@ from species.rules.separation import Combination, Comparison, TableCharacter, co
 from species.rules.stages import (
     GatheredPart,
     ListedCharacter,
+    fair_for_every_pair,
     fair_gathered_stages,
     required_mistaken_stages,
     stages_gathered,
@@ -114,3 +115,16 @@ def test_a_leafy_plant_is_in_no_doubt_against_a_bare_root() -> None:
 def test_the_core_pairs_ask_for_these_stages(pair, mistaken, gathered) -> None:
     """Read off the table of what separates each pair, by hand."""
     assert stages_of_pair(pair) == (mistaken, gathered)
+
+
+def test_pairs_that_share_a_ledger_keep_the_stages_in_which_each_is_fair_or_not_met() -> None:
+    """The second pair is met as rosettes only, and cannot be told apart there; so fruit remains, and flower."""
+    fair = {"one": [ROSETTE, FRUIT], "other": [], "third": [FLOWER, FRUIT]}
+    met = {"one": [ROSETTE, FRUIT], "other": [ROSETTE], "third": [ROSETTE, FLOWER, FRUIT]}
+    found = fair_for_every_pair(fair, met)
+    assert found == {"one": (ROSETTE, FLOWER, FRUIT), "other": (FLOWER, FRUIT), "third": (FLOWER, FRUIT)}
+
+
+def test_a_stage_that_no_pair_asks_for_is_not_asked_for_because_nothing_is_met_there() -> None:
+    assert fair_for_every_pair({"one": [FLOWER]}, {"one": [FLOWER]}) == {"one": (FLOWER,)}
+    assert fair_for_every_pair({"one": [], "other": []}, {"one": [], "other": []}) == {"one": (), "other": ()}
