@@ -13,6 +13,7 @@ from assessments.rules.evidence import Medium
 
 from .notices import note_for
 from .sittings import SittingRefused
+from .standings import refresh_standings
 
 
 class TooLateToUndo(SittingRefused):
@@ -136,6 +137,7 @@ def annul(sitting: Sitting, by: User, why: str, now: datetime) -> Sitting:
             title=paper.title,
             why=sitting.annulled_why,
         )
+        refresh_standings([sitting.seat.person_id], now)
     return sitting
 
 
@@ -159,6 +161,7 @@ def _settle(sitting: Sitting, now: datetime) -> Sitting:
     Evidence.objects.bulk_create(_evidence(each, sitting, person, now) for each in questions)
     sitting.settled_at = now
     sitting.save(update_fields=["settled_at"])
+    refresh_standings([person], now)
     return sitting
 
 

@@ -18,6 +18,7 @@ from assessments.rules.blueprint import Candidate
 from assessments.rules.shortfall import Shortfall
 
 from .refusals import Refused
+from .standings import refresh_standings
 from .windows import ensure_window
 
 
@@ -64,7 +65,8 @@ def open_sitting(seat: Seat, now: datetime) -> Sitting:
             Question(sitting=sitting, position=position, specimen_id=int(candidate.key))
             for position, candidate in enumerate(drawn, start=1)
         )
-        ensure_window(seat.person, seat.person, seat.paper.standard.period_months, now, now)
+        if ensure_window(seat.person, seat.person, seat.paper.standard.period_months, now, now):
+            refresh_standings([seat.person_id], now)
     return sitting
 
 

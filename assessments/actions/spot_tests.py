@@ -16,6 +16,7 @@ from species.rules.vocabulary import Use
 
 from .refusals import Refused
 from .sittings import Given
+from .standings import refresh_after_change_of, refresh_standings
 from .windows import ensure_window
 
 PERIOD_MONTHS = 24
@@ -64,6 +65,7 @@ def name_station(station: Station, species: Species | None, said: str, by: User,
         test = station.spot_test
         test.key_checked_by, test.key_checked_at = by, now
         test.save(update_fields=["key_checked_by", "key_checked_at"])
+        refresh_after_change_of([station.specimen_id], now)
     return station
 
 
@@ -82,6 +84,7 @@ def record_answers(
         for row in rows:
             row.save()
             _note_seen(person, row.specimen, test.held_at, Seen.STATION)
+        refresh_standings([person.pk], now)
     return rows
 
 

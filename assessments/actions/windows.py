@@ -13,20 +13,21 @@ from assessments.rules.windows import Refusal, next_opening, period_end
 
 from .notices import note_for
 from .refusals import Refused
+from .standings import refresh_standings
 
 
 class WindowRefused(Refused):
     """The window was not opened."""
 
 
-def ensure_window(person: User, by: User, months: int, moment: datetime, now: datetime) -> None:
-    """Open the first window of a new period, unless a period runs already.
+def ensure_window(person: User, by: User, months: int, moment: datetime, now: datetime) -> bool:
+    """Open the first window of a new period, unless a period runs already. Returns whether it opened one.
 
     `moment` is when the first specimen is, or was, shown: a spot test may be typed in after it was held.
     """
     User.objects.select_for_update().get(pk=person.pk)
     if current_period(person.pk, now) is not None:
-        return
+        return False
     last = Period.objects.filter(person=person).order_by("-number").first()
     begins = max(moment, last.ends_at) if last else moment
     period = Period.objects.create(
@@ -36,6 +37,7 @@ def ensure_window(person: User, by: User, months: int, moment: datetime, now: da
         ends_at=period_end(begins, months),
     )
     Window.objects.create(period=period, number=1, opened_at=begins, opened_by=by)
+    return True
 
 
 def open_window(person: User, retraining: str, by: User, now: datetime) -> Window:
@@ -57,4 +59,5 @@ def open_window(person: User, retraining: str, by: User, now: datetime) -> Windo
             retraining=retraining.strip(),
         )
         note_for([person.pk], "window_opened", now, number=window.number, retraining=window.retraining)
+        refresh_standings([person.pk], now)
     return window

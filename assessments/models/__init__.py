@@ -6,10 +6,13 @@ from .notices import Notice
 from .papers import Answer, Paper, Question, Seat, Sitting
 from .periods import Period, Window
 from .standards import Standard, StandardPair, StandardSpecies
+from .standings import KeptLedger, KeptStanding
 
 __all__ = [
     "Answer",
     "Evidence",
+    "KeptLedger",
+    "KeptStanding",
     "Notice",
     "Paper",
     "Period",

@@ -41,6 +41,11 @@ class Flora:
         self.plants = plants
         self._entries = entries
 
+    @property
+    def entries(self) -> tuple[SpeciesNames, ...]:
+        """Everything that the plants are called, plant by plant."""
+        return tuple(self._entries)
+
     @cached_property
     def book(self) -> NameBook:
         """The names as the rules read answers by them."""
