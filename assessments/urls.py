@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from assessments.views import live, papers, questions, sittings, standards, standing, windows
+from assessments.views import ledgers, live, papers, questions, retakes, sittings, standards, standing, windows
 
 app_name = "assessments"
 urlpatterns = [
@@ -25,8 +25,19 @@ urlpatterns = [
     path("standing/<slug:standard_key>/", standing.my_standing, name="standing"),
     path("standing/of/<int:person_pk>/<slug:standard_key>/", standing.standing_of_person, name="standing_of"),
     path("standing/of/<int:person_pk>/windows/open/", windows.window_new, name="window_new"),
+    path("standing/<slug:standard_key>/set-aside/", ledgers.my_set_aside, name="set_aside"),
+    path("standing/<slug:standard_key>/species/<slug:species_key>/<slug:side>/", ledgers.my_ledger, name="ledger"),
+    path(
+        "standing/of/<int:person_pk>/<slug:standard_key>/set-aside/", ledgers.set_aside_of_person, name="set_aside_of"
+    ),
+    path(
+        "standing/of/<int:person_pk>/<slug:standard_key>/species/<slug:species_key>/<slug:side>/",
+        ledgers.ledger_of_person,
+        name="ledger_of",
+    ),
     # standards
     path("standards/", standards.standards, name="standards"),
+    path("standards/sitting-again/", retakes.retakes, name="retakes"),
     path("standards/<slug:key>/<int:version>/", standards.standard, name="standard"),
     # live plants
     path("spot-tests/", live.spot_tests, name="spot_tests"),

@@ -2,29 +2,37 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime
-from math import ceil
 
 from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 
-from assessments.models.evidence import MEDIUM_WORDS
 from assessments.models.papers import DECISION_WORDS
-from assessments.rules.ledger import Ledger, Treatment, WindowLedger
-from assessments.rules.live import LiveRun
+from assessments.rules.behind import Part, PartKind
+from assessments.rules.gaps import GapReason
+from assessments.rules.ledger import Ledger, WindowLedger
 from assessments.rules.pairs import PairVerdict
 from assessments.rules.stages import StageCover
 from assessments.rules.standard import Side
 from assessments.rules.standing import Standing
-from assessments.rules.treatment import Effect
 
 from .flora import Flora, PlantName
 from .sentences.gaps import GapLine, gap_lines, pair_sentence, standing_sentence
-from .sentences.treatments import effect_word, reason_sentence
+from .sentences.ledgers import ledger_sentence, live_sentence
 from .sentences.words import stage_word
+from .standing_figures import Figure, FigureMaker, ReasonLine
+from .standing_links import StandingLinks
 
-DECISIONS, MEDIA = dict(DECISION_WORDS), dict(MEDIUM_WORDS)
-Figures = tuple[tuple[str, str], ...]
+DECISIONS = dict(DECISION_WORDS)
+
+
+@dataclass(frozen=True)
+class MissingLine:
+    """One thing that is missing, as `pieces/gap_list.html` takes it, with what opens the answers so far."""
+
+    sentence: str
+    remedy: str
+    url: str
+    link_text: str
 
 
 @dataclass(frozen=True)
@@ -35,6 +43,7 @@ class StageLine:
     name: str
     state: str
     word: str
+    url: str = ""
 
 
 @dataclass(frozen=True)
@@ -49,7 +58,12 @@ class LedgerLine:
     still: int
     waiting: bool
     passed: bool
-    figures: Figures
+    window: int
+    sentence: str
+    figures: tuple[Figure, ...]
+    reasons: tuple[ReasonLine, ...]
+    url: str
+    urls: dict[str, str]
 
 
 @dataclass(frozen=True)
@@ -68,38 +82,13 @@ class PairLine:
     stages: tuple[StageLine, ...]
     live_sentence: str
     live_met: bool
+    live_url: str
+    gaps: tuple[MissingLine, ...]
 
     @property
     def status(self) -> str:
         """The word for `pieces/status_word.html`."""
         return "met" if self.passed else "part" if self.begun else "waiting"
-
-
-@dataclass(frozen=True)
-class EntryLine:
-    """One answer: what was shown, what was said, what it counts as and why."""
-
-    shown_at: datetime
-    medium: str
-    stage: str
-    decision: str
-    said: str
-    effect: str
-    reason: str
-    windows: tuple[int, ...]
-
-    @property
-    def counts(self) -> bool:
-        return bool(self.windows)
-
-
-@dataclass(frozen=True)
-class LedgerPage:
-    """Every answer to one species, in order."""
-
-    plant: PlantName
-    edible: bool
-    entries: tuple[EntryLine, ...]
 
 
 @dataclass(frozen=True)
@@ -109,36 +98,49 @@ class StandingPage:
     passed: bool
     sentence: str
     pairs: tuple[PairLine, ...]
+    ledgers: tuple[LedgerLine, ...]
     gaps: tuple[GapLine, ...]
-    ledgers: tuple[LedgerPage, ...]
-    outside: tuple[EntryLine, ...]
+    set_aside: int
+    set_aside_url: str
     windows: int
 
 
-def standing_page(standing: Standing, flora: Flora) -> StandingPage:
-    """Everything that the page of one standing shows; asks nothing of the database."""
+def standing_page(standing: Standing, flora: Flora, links: StandingLinks | None = None) -> StandingPage:
+    """Everything that the page of one standing shows; asks nothing of the database.
+
+    With `links` every figure has the address of the answers behind it.
+    """
     every = (*standing.dangerous, *standing.edible)
     return StandingPage(
         passed=standing.passed,
         sentence=standing_sentence(standing),
-        pairs=pair_lines(standing, flora),
+        pairs=pair_lines(standing, flora, links=links),
+        ledgers=tuple(ledger_line(ledger, ledger.nearest, flora, links) for ledger in every),
         gaps=tuple(gap_lines(standing, flora)),
-        ledgers=tuple(_ledger_page(ledger, flora) for ledger in every if ledger.treatments),
-        outside=tuple(_entry(each, flora) for each in standing.set_aside),
+        set_aside=len(standing.set_aside),
+        set_aside_url=links.set_aside if links else "",
         windows=len([w for w in every[0].windows if w.window.facts is not None]) if every else 0,
     )
 
 
-def pair_lines(standing: Standing, flora: Flora, keys: Sequence[str] | None = None) -> tuple[PairLine, ...]:
+def pair_lines(
+    standing: Standing, flora: Flora, keys: Sequence[str] | None = None, links: StandingLinks | None = None
+) -> tuple[PairLine, ...]:
     """The pairs of a standing, or those with these keys."""
+    gaps = gap_lines(standing, flora)
     return tuple(
-        _pair_line(verdict, standing, flora) for verdict in standing.pairs if keys is None or verdict.key in keys
+        _pair_line(verdict, standing, flora, gaps, links)
+        for verdict in standing.pairs
+        if keys is None or verdict.key in keys
     )
 
 
-def _pair_line(verdict: PairVerdict, standing: Standing, flora: Flora) -> PairLine:
-    dangerous = _ledger_line(verdict.dangerous, verdict.approach.window, flora)
-    edible = _ledger_line(verdict.edible, verdict.edible.nearest, flora)
+def _pair_line(
+    verdict: PairVerdict, standing: Standing, flora: Flora, gaps: Sequence[GapLine], links: StandingLinks | None
+) -> PairLine:
+    dangerous = ledger_line(verdict.dangerous, verdict.approach.window, flora, links)
+    edible = ledger_line(verdict.edible, verdict.edible.nearest, flora, links)
+    maker = FigureMaker(verdict.dangerous, verdict.approach.window, links)
     return PairLine(
         key=verdict.key,
         gathered=flora.plant(verdict.pair.gathered),
@@ -149,82 +151,53 @@ def _pair_line(verdict: PairVerdict, standing: Standing, flora: Flora) -> PairLi
         sentence=pair_sentence(verdict, standing.gaps, flora),
         dangerous=dangerous,
         edible=edible,
-        stages=tuple(_stage_line(stage) for stage in verdict.stages),
+        stages=tuple(_stage_line(stage, maker) for stage in verdict.stages),
         live_sentence=live_sentence(verdict.live),
         live_met=verdict.live.met,
+        live_url="" if verdict.live.not_required else maker.url(Part(PartKind.LIVE_RUN)),
+        gaps=tuple(_missing(line, links) for line in gaps if verdict.key in line.gap.pairs),
     )
 
 
-def _ledger_line(ledger: Ledger, window: WindowLedger, flora: Flora) -> LedgerLine:
-    counts, edible = window.counts, ledger.side is Side.EDIBLE
+def _missing(line: GapLine, links: StandingLinks | None) -> MissingLine:
+    gap = line.gap
+    side = Side.EDIBLE if gap.reason in (GapReason.EDIBLE_MISSED, GapReason.EDIBLE_SHORT) else Side.DANGEROUS
+    if gap.stage is not None:
+        part = Part(PartKind.STAGE, gap.stage)
+    elif gap.occasions_needed:
+        part = Part(PartKind.LIVE_RUN)
+    else:
+        part = Part(PartKind.COUNTED)
+    url = links.ledger(gap.species, side, part, gap.window) if links else ""
+    return MissingLine(line.sentence, line.remedy, url, _("What there is so far"))
+
+
+def ledger_line(ledger: Ledger, window: WindowLedger, flora: Flora, links: StandingLinks | None) -> LedgerLine:
+    """One ledger as seen from one of its windows."""
+    counts, maker = window.counts, FigureMaker(ledger, window, links)
     return LedgerLine(
         plant=flora.plant(ledger.species),
-        edible=edible,
+        edible=ledger.side is Side.EDIBLE,
         clean=counts.clean,
         misses=counts.misses,
         needed=window.clean_needed,
         still=window.still_needed,
         waiting=not window.entries,
         passed=window.passed,
-        figures=_figures(window, edible),
+        window=window.number,
+        sentence=ledger_sentence(ledger, window),
+        figures=maker.figures(),
+        reasons=maker.reasons(),
+        url=links.ledger(ledger.species, ledger.side) if links else "",
+        urls=maker.urls(),
     )
 
 
-def _figures(window: WindowLedger, edible: bool) -> Figures:
-    counts = window.counts
-    figures = [
-        (_("Recognised") if edible else _("Clean"), str(counts.clean)),
-        (_("Not recognised") if edible else _("Misses"), str(counts.misses)),
-        (_("On photographs"), str(counts.decided - window.live)),
-        (_("Alive"), str(window.live)),
-        (_("Needed in all"), str(window.clean_needed)),
-        (_("Still needed"), str(window.still_needed)),
-        (
-            _("Share not recognised that is ruled out") if edible else _("Share of misses that is ruled out"),
-            _("above %(share)s %%") % {"share": ceil(100 * window.upper_limit)},  # never down, for the person
-        ),
-        (_("Window of evidence"), str(window.number)),
-    ]
-    if counts.neutral:
-        figures.insert(2, (_("Neither for nor against"), str(counts.neutral)))
-    return tuple(figures)
-
-
-def _stage_line(cover: StageCover) -> StageLine:
+def _stage_line(cover: StageCover, maker: FigureMaker) -> StageLine:
     state = "clear" if cover.covered else "part" if cover.clean else "wanting"
     word = _("%(clean)s of %(needed)s") % {"clean": min(cover.clean, cover.needed), "needed": cover.needed}
-    return StageLine(cover.stage, capfirst(stage_word(cover.stage)), state, word)
-
-
-def live_sentence(run: LiveRun) -> str:
-    """How the live run stands, in a sentence."""
-    if run.not_required:
-        return _("No living specimen is asked for: %(reason)s") % {"reason": run.not_required}
-    return _("Alive: %(clean)s of %(needed)s in a row without a miss, from %(occasions)s of %(wanted)s occasions.") % {
-        "clean": min(run.clean, run.clean_needed),
-        "needed": run.clean_needed,
-        "occasions": min(run.occasions, run.occasions_needed),
-        "wanted": run.occasions_needed,
-    }
-
-
-def _ledger_page(ledger: Ledger, flora: Flora) -> LedgerPage:
-    edible = ledger.side is Side.EDIBLE
-    return LedgerPage(flora.plant(ledger.species), edible, tuple(_entry(each, flora) for each in ledger.treatments))
-
-
-def _entry(treatment: Treatment, flora: Flora) -> EntryLine:
-    answer = treatment.answer
-    return EntryLine(
-        shown_at=answer.shown_at,
-        medium=str(MEDIA[answer.medium.value]),
-        stage=stage_word(answer.specimen.stage),
-        decision=decision_word(answer.decision.value if answer.decision else ""),
-        said=said_word(answer.said, answer.named_species, flora),
-        effect=effect_word(treatment.effect, treatment.side is Side.EDIBLE),
-        reason=reason_sentence(treatment.reason),
-        windows=treatment.windows if treatment.effect is not Effect.NONE else (),
-    )
+    url = maker.url(Part(PartKind.STAGE, cover.stage))
+    return StageLine(cover.stage, capfirst(stage_word(cover.stage)), state, word, url)
 
 
 def decision_word(decision: str) -> str:

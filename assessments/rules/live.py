@@ -52,9 +52,8 @@ class LiveRun:
 
 def live_run(ledger: WindowLedger, clean_needed: int, occasions_needed: int, not_required: str = "") -> LiveRun:
     """The live run in the widest window of a period (its first, which holds all evidence of the period)."""
-    met = (reading for reading in ledger.entries if reading.individual in ledger.met_live)
-    live = [reading for reading in met if reading.judged in (Effect.CLEAN, Effect.MISS)]
-    run = _run_at_the_end(live)
+    live = decided_live(ledger)
+    run = run_at_the_end(live)
     occasions = {(r.answer.specimen.locality, r.answer.specimen.day) for r in run}
     return LiveRun(
         clean=len(run),
@@ -66,7 +65,14 @@ def live_run(ledger: WindowLedger, clean_needed: int, occasions_needed: int, not
     )
 
 
-def _run_at_the_end(live: Sequence[Reading]) -> list[Reading]:
+def decided_live(ledger: WindowLedger) -> list[Reading]:
+    """The live individuals of a window that the person decided on, in order; neutral ones are passed over."""
+    met = (reading for reading in ledger.entries if reading.individual in ledger.met_live)
+    return [reading for reading in met if reading.judged in (Effect.CLEAN, Effect.MISS)]
+
+
+def run_at_the_end(live: Sequence[Reading]) -> list[Reading]:
+    """The clean ones since the last miss."""
     run: list[Reading] = []
     for reading in live:
         run = [] if reading.judged is Effect.MISS else [*run, reading]

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from .ledger import WindowLedger
-from .treatment import Effect
+from .treatment import Effect, Reading
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,15 +30,22 @@ class StageCover:
 
 def stage_cover(ledger: WindowLedger, stage: str, needed: int) -> StageCover:
     """How far one stage is covered. ``clean`` counts since the last miss, ``misses`` counts them all."""
-    clean = misses = 0
+    clean = len(clean_in_stage(ledger, stage))
+    misses = sum(1 for reading in ledger.entries if reading.stage == stage and reading.effect is Effect.MISS)
+    return StageCover(stage, clean, misses, needed)
+
+
+def clean_in_stage(ledger: WindowLedger, stage: str) -> list[Reading]:
+    """The clean specimens of a stage since the last miss in it, in order."""
+    clean: list[Reading] = []
     for reading in ledger.entries:
         if reading.stage != stage:
             continue
         if reading.effect is Effect.MISS:
-            clean, misses = 0, misses + 1
+            clean = []
         elif reading.effect is Effect.CLEAN:
-            clean += 1
-    return StageCover(stage, clean, misses, needed)
+            clean.append(reading)
+    return clean
 
 
 def stage_covers(ledger: WindowLedger, stages: Iterable[str], needed: int) -> tuple[StageCover, ...]:

@@ -123,6 +123,16 @@ SAMPLES = [
         },
     ),
     Sample("key_figures", "figures=figures", {"figures": FIGURES}),
+    Sample(
+        "ladder",
+        'clean=3 misses=1 needed=24 still=21 urls=urls of="hemlock"',
+        {"urls": {"clean": "/clean", "misses": "/misses", "needed": "/needed", "still": "/needed"}},
+    ),
+    Sample(
+        "open_figures",
+        'figures=figures of="hemlock"',
+        {"figures": [{"label": "Clean", "value": "9", "url": "/clean"}, {"label": "Window", "value": "1", "url": ""}]},
+    ),
     Sample("gap_list", "gaps=gaps", {"gaps": GAPS}),
     Sample("gap_list", "gaps=gaps", {"gaps": []}),
     *[
