@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from assessments.queries.flora import the_flora
+from assessments.queries.kept_standings import figures_of
 from assessments.queries.standards import standards_with_parts
-from assessments.queries.standings import standings_of
 from courses.models import Course, Person
-from courses.rules.progress import Far, Progress, progress_on
+from courses.rules.progress import Far, Progress, progress_from
 
 
 @dataclass(frozen=True)
@@ -55,11 +55,11 @@ def cohort_of(course: Course, now: datetime) -> Cohort:
     people = [each.person for each in enrolments]
     flora = the_flora()
     standard = standards_with_parts().get(pk=course.standard_id)
-    standings = standings_of([person.user_id for person in people], standard, now, flora)
+    standings = figures_of([person.user_id for person in people], standard, now, flora)
     pairs = [row.pair for row in standard.pairs.all() if row.pair.is_dangerous]
     rows = []
     for person in people:
-        cells = {verdict.key: progress_on(verdict) for verdict in standings[person.user_id].pairs}
+        cells = {each.key: progress_from(each) for each in standings[person.user_id].pairs}
         mine = tuple(cells[pair.key] for pair in pairs)
         rows.append(PersonRow(person, mine, standings[person.user_id].passed))
     passed = Counter(cell.pair for row in rows for cell in row.cells if cell.far is Far.PASSED)

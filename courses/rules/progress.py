@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
+from assessments.rules.figures import PairFigures, pair_figures
 from assessments.rules.pairs import PairVerdict
 
 NEARLY = 5  # a choice for the eye, which decides nothing: so few specimens more fit into one paper or one walk
@@ -32,14 +33,17 @@ class Progress:
 
 
 def progress_on(verdict: PairVerdict) -> Progress:
-    """How far a verdict is from a pass. One live specimen may serve count, stage and live run at once."""
-    dangerous = max(verdict.approach.specimens, verdict.live.still_needed)
-    missing = dangerous + verdict.edible.nearest.still_needed
-    counted = (verdict.approach.window.counts, verdict.edible.nearest.counts)
-    if verdict.passed:
+    """How far a verdict is from a pass."""
+    return progress_from(pair_figures(verdict))
+
+
+def progress_from(pair: PairFigures) -> Progress:
+    """The same from the figures of a pair."""
+    missing = pair.dangerous_missing + pair.edible_missing
+    if pair.passed:
         far = Far.PASSED
-    elif not any(counts.decided or counts.neutral for counts in counted):
+    elif not pair.begun:
         far = Far.NOT_BEGUN
     else:
         far = Far.NEARLY if missing <= NEARLY else Far.ON_THE_WAY
-    return Progress(verdict.key, far, 0 if verdict.passed else missing, verdict.approach.window.counts.misses)
+    return Progress(pair.key, far, 0 if pair.passed else missing, pair.misses)

@@ -1,5 +1,6 @@
 """Kept standings: one answer computes only what it touches, and nothing stale is ever answered."""
 
+import json
 from datetime import timedelta
 from io import StringIO
 
@@ -68,8 +69,9 @@ def touched(monkeypatch, act) -> set[tuple[int, str]]:
 
 
 def rows() -> list[tuple]:
-    """Everything that is kept, save the numbers of the rows."""
-    ledgers = KeptLedger.objects.values_list("person_id", "standard_id", "side", "species_id", "figures", "stamp")
+    """Everything that is kept, letter by letter, save the numbers of the rows."""
+    columns = KeptLedger.objects.values_list("person_id", "standard_id", "side", "species_id", "stamp", "figures")
+    ledgers = [(*rest, json.dumps(figures)) for *rest, figures in columns]
     short = KeptStanding.objects.values_list(
         "person_id", "standard_id", "passed", "pairs", "pairs_passed", "gaps", "stamp"
     )
