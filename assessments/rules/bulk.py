@@ -67,22 +67,25 @@ def in_order_of_counting(answers: AnswerColumns) -> Whole:
 def individuals(answers: AnswerColumns) -> Individuals:
     """The answers by individual. Those that are no evidence are passed over."""
     ordered = in_order_of_counting(answers)
-    ordered = ordered[answers.said[ordered] != Said.ASIDE]
-    account = answers.person * answers.ledgers + answers.ledger
-    whose = (account * answers.individuals + answers.individual)[ordered]
-    when = stable_order((whose,))
-    row, starts = ordered[when], starts_of_runs(whose[when])
+    whose = (answers.person * answers.ledgers + answers.ledger) * answers.individuals + answers.individual
+    when = stable_order((whose[ordered],))
+    row = ordered[when]
+    said = answers.said.astype(np.int8)[row]
+    evidence = said != Said.ASIDE
+    row, when, said = row[evidence], when[evidence], said[evidence]
+    whose = whose[row]
+    starts, gathered = starts_of_runs(whose), np.flatnonzero(said == Said.GATHERED)
     group = np.cumsum(starts) - 1
-    gathered = answers.said[row] == Said.GATHERED
+    account = whose[starts] // answers.individuals
+    first = _rows(answers, np.arange(len(account)), row[starts], when[starts], account)
+    gathers = _rows(answers, group[gathered], row[gathered], when[gathered], account[group[gathered]])
+    judged = EFFECT_OF[said[starts]]
+    effect = np.where(_beyond(answers, first, judged, account), np.int8(NONE), judged)
+    return Individuals(answers, first, gathers, account, judged, effect)
 
-    def rows(chosen: Flags) -> Rows:
-        some = row[chosen]
-        return Rows(group[chosen], some, when[chosen], answers.person[some], answers.shown_at[some])
 
-    first = rows(starts)
-    judged = EFFECT_OF[answers.said[first.row]]
-    effect = np.where(_beyond(answers, first, judged, account[first.row]), NONE, judged).astype(np.int8)
-    return Individuals(answers, first, rows(gathered), account[first.row], judged, effect)
+def _rows(answers: AnswerColumns, group: Whole, row: Whole, when: Whole, account: Whole) -> Rows:
+    return Rows(group, row, when, account // answers.ledgers, answers.shown_at[row])
 
 
 def _beyond(answers: AnswerColumns, first: Rows, judged: Small, account: Whole) -> Flags:

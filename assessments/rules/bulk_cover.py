@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from .bulk import CLEAN, MISS, Individuals, Small, effects_in, held
+from .bulk import CLEAN, MISS, Individuals, Rows, Small, effects_in, held
 from .columns import WindowColumns
 from .sorting import Flags, Whole, starts_of_runs
 
@@ -26,16 +26,20 @@ class BulkRuns:
     misses: Whole
 
 
-def _deciding(known: Individuals, windows: WindowColumns, number: int) -> tuple[Whole, Whole]:
-    """Row and moment (``Rows.when``) of the answer that decides each individual in a window: the first gather
-    there, otherwise the first answer of all."""
-    inside = held(known.gathers, windows, number)
-    group = known.gathers.group[inside]
-    earliest = starts_of_runs(group)
-    row, when = known.first.row.copy(), known.first.when.copy()
-    row[group[earliest]] = known.gathers.row[inside][earliest]
-    when[group[earliest]] = known.gathers.when[inside][earliest]
-    return row, when
+def _first_gathers(known: Individuals, windows: WindowColumns, number: int) -> Rows:
+    """The first gather of every individual gathered in a window: the answer that decides there."""
+    gathers = known.gathers
+    inside = np.flatnonzero(held(gathers, windows, number))
+    some = inside[starts_of_runs(gathers.group[inside])]
+    columns = (gathers.group, gathers.row, gathers.when, gathers.person, gathers.shown_at)
+    return Rows(*(column[some] for column in columns))
+
+
+def _replaced(column: Whole, at: Whole, by: Whole) -> Whole:
+    """A copy of a column with other values at some places."""
+    copy = column.copy()
+    copy[at] = by
+    return copy
 
 
 def _since_last(misses: Flags, when: Whole, key: Whole, keys: int) -> Flags:
@@ -51,10 +55,13 @@ def bulk_stages(known: Individuals, windows: WindowColumns) -> BulkStages:
     answers, many = known.answers, windows.opened_at.shape[1]
     keys = known.accounts * answers.stages
     clean, misses = (np.empty((many, keys), dtype=np.int64) for _ in range(2))
+    by_first = known.account * answers.stages + answers.stage[known.first.row]
     for number in range(many):
         effect = effects_in(known, windows, number)
-        row, when = _deciding(known, windows, number)
-        key = known.account * answers.stages + answers.stage[row]
+        gathers = _first_gathers(known, windows, number)
+        by_gather = known.account[gathers.group] * answers.stages + answers.stage[gathers.row]
+        key = _replaced(by_first, gathers.group, by_gather)
+        when = _replaced(known.first.when, gathers.group, gathers.when)
         missed = effect == MISS
         counted = (effect == CLEAN) & _since_last(missed, when, key, keys)
         clean[number] = np.bincount(key[counted], minlength=keys)
@@ -65,13 +72,12 @@ def bulk_stages(known: Individuals, windows: WindowColumns) -> BulkStages:
 
 def _met_live(known: Individuals, windows: WindowColumns) -> tuple[Small, Flags]:
     """What each individual says in the first window, and which ones were judged there in front of the plant."""
-    judged = known.judged.copy()
-    speaking = (judged == CLEAN) | (judged == MISS)
-    met = speaking & held(known.first, windows, 0) & (known.answers.live[known.first.row] != 0)
+    judged, live = known.judged.copy(), known.answers.live.astype(bool)
+    met = held(known.first, windows, 0) & live[known.first.row] & ((judged == CLEAN) | (judged == MISS))
     inside = held(known.gathers, windows, 0)
     group = known.gathers.group[inside]
     judged[group] = MISS
-    met[group[known.answers.live[known.gathers.row[inside]] != 0]] = True
+    met[group[live[known.gathers.row[inside]]]] = True
     return judged, met
 
 
@@ -79,8 +85,10 @@ def bulk_live_runs(known: Individuals, windows: WindowColumns) -> BulkRuns:
     """The live run of every person and ledger."""
     answers = known.answers
     judged, met = _met_live(known, windows)
-    row, when = _deciding(known, windows, 0)
-    account, row, when, missed = known.account[met], row[met], when[met], judged[met] == MISS
+    gathers = _first_gathers(known, windows, 0)
+    row = _replaced(known.first.row, gathers.group, gathers.row)[met]
+    when = _replaced(known.first.when, gathers.group, gathers.when)[met]
+    account, missed = known.account[met], judged[met] == MISS
     in_run = ~missed & _since_last(missed, when, account, known.accounts)
     places = np.unique(account[in_run] * answers.cells + answers.cell[row[in_run]]) // max(1, answers.cells)
     shape = (answers.people, answers.ledgers)

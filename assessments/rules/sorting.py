@@ -23,16 +23,18 @@ def stable_order(keys: Sequence[NDArray[np.integer]]) -> Whole:
     ``numpy.lexsort(keys[::-1])``.
     """
     rows = len(keys[0])
-    order = np.arange(rows)
+    places = np.arange(rows)
     if rows < 2:
-        return order
+        return places
     place_bits = (rows - 1).bit_length()
-    places, mask = np.arange(rows), (1 << place_bits) - 1
+    order = places
     for digit in _digits(keys, BITS - place_bits):
-        packed = (digit[order] << place_bits) | places
+        packed = digit if order is places else digit[order]
+        packed <<= place_bits
+        packed |= places
         packed.sort()  # every number is another one, so the quickest sort is stable
-        packed &= mask
-        order = order[packed]
+        packed &= (1 << place_bits) - 1
+        order = packed if order is places else order[packed]
     return order
 
 
@@ -41,13 +43,15 @@ def _digits(keys: Sequence[NDArray[np.integer]], room: int) -> Iterator[Whole]:
     digit, used = np.zeros(len(keys[0]), dtype=np.int64), 0
     for key in reversed(keys):
         rest = key.astype(np.int64)
-        least = int(rest.min())
-        rest -= least
+        rest -= int(rest.min())
         bits = int(rest.max()).bit_length()
         while bits:
             taken = min(bits, room - used)
-            digit |= (rest & ((1 << taken) - 1)) << used
-            rest >>= taken
+            part = rest if taken == bits else rest & ((1 << taken) - 1)
+            if taken < bits:
+                rest >>= taken
+            part <<= used
+            digit |= part
             bits, used = bits - taken, used + taken
             if used == room:
                 yield digit
