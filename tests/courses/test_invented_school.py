@@ -1,5 +1,7 @@
 """The invented school: the same story on every day of the year, and a rule that agrees with what is true."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import UTC, datetime
 from random import Random
 
@@ -9,7 +11,7 @@ from django.test import override_settings
 
 from assessments.queries.standings import standings_of
 from assessments.rules.standard import Side
-from courses.actions.demo import bank
+from courses.actions.demo import school
 from courses.actions.demo.bank import Stock
 from courses.actions.demo.cast import EVERYBODY, Company
 from courses.actions.demo.drawing import Commission, Finished
@@ -27,9 +29,9 @@ pytestmark = pytest.mark.django_db
 MONTHS = range(1, 13)
 
 
-def invented_in(month: int) -> Story:
+def invented_in(month: int, pictures: bool = False) -> Story:
     call_command("load_flora", verbosity=0)
-    return invent_school(datetime(2026, month, 15, 12, tzinfo=UTC), pictures=False)
+    return invent_school(datetime(2026, month, 15, 12, tzinfo=UTC), pictures=pictures)
 
 
 @pytest.mark.parametrize("month", MONTHS)
@@ -110,6 +112,11 @@ def test_a_real_site_invents_nothing() -> None:
     assert not School.objects.exists()
 
 
+def test_without_its_pictures_the_school_is_not_whole() -> None:
+    invented_in(5)
+    assert not is_whole()
+
+
 def test_nobody_of_the_cast_can_be_written_to() -> None:
     assert all(part.email.endswith(".invalid") for part in EVERYBODY)
     assert len({part.email for part in EVERYBODY}) == len(EVERYBODY)
@@ -120,16 +127,15 @@ def test_every_specimen_gets_its_picture_the_disputed_one_too_and_a_second_start
 ) -> None:
     asked: list[Commission] = []
 
-    def pretend(commissions: list[Commission], progress: object) -> list[Finished]:
+    @contextmanager
+    def pretend(commissions: list[Commission]) -> Iterator[Iterator[Finished]]:
         asked.extend(commissions)
-        return [
+        yield (
             Finished(each.specimen, Picture(f"{each.specimen:064x}", 10, 10, "", None, ()), "", "") for each in asked
-        ]
+        )
 
-    story = invented_in(5)
-    assert not is_whole()
-    monkeypatch.setattr(bank, "draw_all", pretend)
-    bank.draw_pictures(story.now, lambda done, total: None)
+    monkeypatch.setattr(school, "drawing", pretend)
+    invented_in(5, pictures=True)
     assert is_whole()
     disputed = Specimen.objects.disputed().get()
     assert next(each.species for each in asked if each.specimen == disputed.pk) == "conium-maculatum"

@@ -1,6 +1,6 @@
 """The bank of the invented school: drawn specimens, named by two people each, with their pictures."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from random import Random
@@ -11,7 +11,7 @@ from django.db import transaction
 from assessments.models import Standard
 from assessments.queries.standards import standard_facts
 from assessments.rules.treatment import stages_that_count
-from courses.actions.demo.drawing import Commission, draw_all
+from courses.actions.demo.drawing import Commission, Finished
 from courses.actions.demo.planting import Kind, Planned, plan_specimens, stages_to_draw
 from courses.models import Site
 from species.actions.photographs import Credit, files_kept_on_success, keep_picture
@@ -127,20 +127,24 @@ def plant(plan: Sequence[Planned], sites: Sequence[Site], determiners: tuple[Use
     )
 
 
-def draw_pictures(now: datetime, progress: Progress) -> int:
-    """Draw every specimen of the bank that has no picture yet and was not retired. Returns how many."""
+def commissions() -> list[Commission]:
+    """A drawing for every specimen of the bank that has no picture yet and was not retired."""
     wanted = Specimen.objects.drawn().in_the_bank().filter(photos__isnull=True)
-    commissions = [
+    return [
         Commission(
             specimen.pk, first.species.key, specimen.stage, specimen.drawing_seed or 0, specimen.form or "typical"
         )
         for specimen in wanted.prefetch_related("determinations__species")
         if (first := specimen.determinations.all()[0]).species is not None  # the first name is the true one
     ]
-    specimens = {specimen.pk: specimen for specimen in wanted}
-    for finished in draw_all(commissions, progress):
+
+
+def hang(drawings: Iterable[Finished], total: int, now: datetime, progress: Progress) -> None:
+    """Keep the finished drawings as the pictures of their specimens."""
+    specimens = Specimen.objects.drawn().in_bulk()
+    for number, finished in enumerate(drawings, start=1):
         with files_kept_on_success() as stored, transaction.atomic():
             photo = keep_picture(specimens[finished.specimen], finished.picture, CREDIT, stored, by=None, now=now)
             photo.alt_blind, photo.alt_full = finished.alt_blind, finished.alt_full
             photo.save(update_fields=["alt_blind", "alt_full"])
-    return len(commissions)
+        progress(number, total)

@@ -1,8 +1,9 @@
 """Drawing many plates at once, on every core, through the same road that a camera's photograph takes."""
 
 import os
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
+from contextlib import contextmanager
 from dataclasses import dataclass
 from multiprocessing import get_context
 
@@ -10,8 +11,9 @@ from species.documents.pictures import Picture, read_picture
 from species.documents.plates.catalogue import draw_plate
 from species.documents.plates.raster import rasterise
 
-WIDTHS = (360, 600)
-AT_ONCE = 8
+# wide enough for a phone; rendering sets the time of the first start, and costs more with every pixel
+WIDTHS = (440,)
+AT_ONCE = 4
 
 
 @dataclass(frozen=True)
@@ -42,11 +44,17 @@ def draw(commission: Commission) -> Finished:
     return Finished(commission.specimen, picture, plate.alt_blind, plate.alt_full)
 
 
-def draw_all(commissions: Sequence[Commission], progress: Callable[[int, int], None]) -> Iterator[Finished]:
-    """Every drawing, as it is finished."""
+@contextmanager
+def drawing(commissions: Sequence[Commission]) -> Iterator[Iterator[Finished]]:
+    """Begin every drawing at once, on every core, and hand them over in order while other work goes on.
+
+    What is not drawn yet is dropped when the work around it fails.
+    """
     cores = os.cpu_count() or 1
     # spawned, not forked: a fork of a process with threads (the database, numpy) may never wake up
     with ProcessPoolExecutor(max_workers=cores, mp_context=get_context("spawn")) as pool:
-        for number, finished in enumerate(pool.map(draw, commissions, chunksize=AT_ONCE), start=1):
-            progress(number, len(commissions))
-            yield finished
+        try:
+            yield pool.map(draw, commissions, chunksize=AT_ONCE)
+        except BaseException:
+            pool.shutdown(cancel_futures=True)
+            raise

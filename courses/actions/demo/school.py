@@ -1,10 +1,11 @@
 """Inventing the school: one call makes everything that the first screens show.
 
-Rows are written in one transaction, so a broken start leaves nothing half done; pictures are drawn after it and
-can be gone on with.
+Rows are written in one transaction, so a broken start leaves nothing half done. The plants are drawn meanwhile on
+the other cores, and hung when the rows are there.
 """
 
 from collections.abc import Callable
+from contextlib import ExitStack
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 from random import Random
@@ -14,7 +15,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from assessments.models import Standard
-from courses.actions.demo.bank import Progress, Stock, draw_pictures, kinds_of, plan_bank, plant
+from courses.actions.demo.bank import Progress, Stock, commissions, hang, kinds_of, plan_bank, plant
 from courses.actions.demo.cast import (
     EVERYBODY,
     SCHOOL_NAME,
@@ -24,6 +25,7 @@ from courses.actions.demo.cast import (
 )
 from courses.actions.demo.certified import certify, show_proofs
 from courses.actions.demo.doubt import raise_doubt
+from courses.actions.demo.drawing import drawing
 from courses.actions.demo.past import let_the_past_happen
 from courses.actions.demo.places import settle_places
 from courses.actions.demo.standards import make_standards
@@ -86,21 +88,27 @@ def invent_school(
     if not settings.DEMO or School.objects.exists():
         raise NotTheDemo
     story = Story(now, Random(SEED))
-    with transaction.atomic():
-        _found(story)
-        say("Planting the bank …")
-        _plant_bank(story, stock or Stock())
-        _teach(story)
-        say("Letting the last two seasons pass …")
-        let_the_past_happen(story)
-        show_proofs(story)
-        certify(story)
-        raise_doubt(story)
-        leave_things_open(story)
-    if pictures:
-        say("Drawing the plants …")
-        draw_pictures(now, progress)
+    with ExitStack() as at_the_end:
+        with transaction.atomic():
+            _found(story)
+            say("Planting the bank, and beginning to draw it …")
+            _plant_bank(story, stock or Stock())
+            wanted = commissions() if pictures else []
+            drawings = at_the_end.enter_context(drawing(wanted)) if wanted else iter(())
+            say("Letting the last two seasons pass …")
+            _let_it_happen(story)
+        say("Hanging the drawings …")
+        hang(drawings, len(wanted), now, progress)
     return story
+
+
+def _let_it_happen(story: Story) -> None:
+    _teach(story)
+    let_the_past_happen(story)
+    show_proofs(story)
+    certify(story)
+    raise_doubt(story)
+    leave_things_open(story)
 
 
 def _found(story: Story) -> None:
