@@ -33,7 +33,7 @@ def test_ours_stays_at_or_below_its_share_of_alpha_while_the_others_climb(bars):
     most = float(bars.dangerous.alpha * bars.window_weights[0])
     assert all(each.here <= most for each in found.tries)
     assert all(each.best > most for each in found.tries if each.attempts > 1)
-    assert all(each.run >= each.best for each in found.tries)
+    assert all(each.run >= each.best - 1e-12 for each in found.tries)
 
 
 def test_each_column_is_the_rule_it_names():
