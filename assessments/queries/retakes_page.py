@@ -107,9 +107,9 @@ def _row(tries: Tries) -> tuple[str, ...]:
 def percent(share: float) -> str:
     """A share of people as pages print it: one decimal below ten per cent, never up to 100."""
     value = 100 * share
-    if value < 9.95:
-        return _("%(share)s %%") % {"share": f"{value:.1f}".removesuffix(".0")}
-    return _("%(share)s %%") % {"share": min(round(value), 99) if share < 1 else 100}
+    whole = 100 if share == 1 else min(round(value), 99)
+    words = f"{value:.1f}".removesuffix(".0") if value < 9.95 else str(whole)
+    return _("%(share)s\N{NO-BREAK SPACE}%%") % {"share": words}
 
 
 def one_in_words(limit: Fraction) -> str:
