@@ -22,7 +22,7 @@ from assessments.queries.kept_standings import figures_of, summaries_of
 from assessments.queries.standings import standings_of
 from assessments.rules.figures import ledger_figures, pair_figures
 from assessments.rules.standard import Side
-from species.models import CommonName
+from species.models import CommonName, Individual
 from species.models import Pair as SpeciesPair
 from tests.factories.assessments import make_live_evidence, make_standard
 from tests.factories.people import make_person
@@ -181,7 +181,8 @@ def test_a_disputed_specimen_and_one_named_anew_are_noticed_without_being_told(p
 @pytest.mark.parametrize("column", ["stage", "seen_on", "individual", "locality", "drawing_seed"])
 def test_every_column_of_a_specimen_that_may_change_is_in_the_stamp(participant, both, answered, column):
     before = {"stage": "flower", "seen_on": answered.seen_on - timedelta(days=9), "drawing_seed": 7}
-    other = SpecimenFactory(species=answered.species, **before)
+    neighbour = Individual.objects.create(locality=answered.individual.locality)
+    other = SpecimenFactory(species=answered.species, individual=neighbour, **before)
     if column == "locality":
         answered.individual.locality = LocalityFactory()
         answered.individual.save()
