@@ -12,18 +12,18 @@ Floats are for showing only.
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
-from math import ceil, exp, expm1, inf, log
+from math import exp, expm1, floor, inf, log, log1p
 
 from .standard import SideBar
 
 WHOLE = Fraction(1)
-LARGEST_EXPONENT = 700.0
-"""exp() of more than about 709 has no float; figures beyond e^700 are shown as infinite."""
+TOO_NEAR = 1e-11
+"""How near to a threshold ln e may come before floats are not trusted to say on which side it lies."""
 
 
 def _counted(*counts: int) -> None:
-    if min(counts) < 0:
-        raise ValueError("Counts of specimens cannot be negative.")
+    if min(counts) < 0 or any(count != int(count) for count in counts):
+        raise ValueError("Counts of specimens are whole numbers, and cannot be negative.")
 
 
 def _tested(limit: Fraction, expected: Fraction) -> None:
@@ -32,7 +32,9 @@ def _tested(limit: Fraction, expected: Fraction) -> None:
 
 
 def _log(value: Fraction) -> float:
-    """ln of an exact fraction, also where numerator and denominator are too large for a float."""
+    """ln of an exact fraction, also near 1, and where numerator and denominator are too large for a float."""
+    if 1 < 2 * value < 4:
+        return log1p(float(value - 1))
     return log(value.numerator) - log(value.denominator)
 
 
@@ -60,14 +62,22 @@ def e_value(clean: int, misses: int, bar: SideBar) -> float:
 
 def exponential(log_value: float) -> float:
     """e^x for showing: infinite where a float cannot hold it."""
-    return inf if log_value > LARGEST_EXPONENT else exp(log_value)
+    try:
+        return exp(log_value)
+    except OverflowError:
+        return inf
 
 
 def threshold(bar: SideBar, weight: Fraction = WHOLE) -> Fraction:
     """What e has to reach in a window of this weight: 1/(alpha * weight)."""
+    return 1 / _spent(bar, weight)
+
+
+def _spent(bar: SideBar, weight: Fraction) -> Fraction:
+    """The part of alpha that a window of this weight may spend."""
     if not 0 < weight <= 1:
         raise ValueError(f"The weight of a window must be above 0 and at most 1, not {weight}.")
-    return 1 / (bar.alpha * weight)
+    return bar.alpha * weight
 
 
 @lru_cache(maxsize=4096)
@@ -76,33 +86,37 @@ def clean_needed(misses: int, bar: SideBar, weight: Fraction = WHOLE) -> int:
 
     With the participant's bar and weight 8/10 it is 13, 24, 36, 47 for 0, 1, 2, 3 misses.
     """
-    needed = clean_needed_for(misses, bar.limit, bar.expected, threshold(bar, weight))
+    needed = clean_needed_for(misses, bar.limit, bar.expected, _spent(bar, weight))
     assert needed is not None  # a bar expects more than no misses at all, so no miss is final
     return needed
 
 
-def clean_needed_for(misses: int, limit: Fraction, expected: Fraction, target: Fraction) -> int | None:
-    """Smallest number of clean specimens at which e reaches ``target``.
+def clean_needed_for(misses: int, limit: Fraction, expected: Fraction, alpha: Fraction) -> int | None:
+    """Smallest number of clean specimens at which e reaches 1/alpha.
 
-    None if no number does, which is after a miss where none is expected (p1 = 0).
-    Exact: the logarithms only guess, then whole numbers are compared.
+    None if no number does, which is after a miss where none is expected (p1 = 0). Exact: where the logarithms
+    cannot tell on which side of the threshold a number lies, whole numbers are compared.
     """
     _counted(misses)
     _tested(limit, expected)
+    if not 0 < alpha <= 1:
+        raise ValueError(f"Alpha must be above 0 and at most 1, not {alpha}.")
     if misses and not expected:
         return None
     gain = (1 - expected) / (1 - limit)
-    without_misses = target * (limit / expected) ** misses if misses else target
-    needed = max(0, ceil(_log(without_misses) / _log(gain)))
-    while not _reaches(gain, needed, without_misses):
+    target = (limit / expected) ** int(misses) / alpha if misses else 1 / alpha
+    needed = max(0, floor(_log(target) / _log(gain)) - 1)
+    while not _reaches(gain, needed, target):
         needed += 1
-    while needed > 0 and _reaches(gain, needed - 1, without_misses):
-        needed -= 1
     return needed
 
 
 def _reaches(gain: Fraction, clean: int, target: Fraction) -> bool:
-    """gain^clean >= target, in whole numbers."""
+    """gain^clean >= target: by logarithms, and in whole numbers where those are too near."""
+    wanted = _log(target)
+    ahead = clean * _log(gain) - wanted
+    if abs(ahead) > TOO_NEAR * max(1.0, wanted):
+        return ahead > 0
     reached: bool = gain.numerator**clean * target.denominator >= target.numerator * gain.denominator**clean
     return reached
 
@@ -164,7 +178,5 @@ def anytime_upper_limit(clean: int, misses: int, alpha: Fraction, ratio: Fractio
     if clean == 0:
         return 1.0
     log_r = (misses * _log(ratio) - _log(alpha)) / clean
-    if log_r > LARGEST_EXPONENT:
-        return 1.0
-    above_one = expm1(log_r)
-    return above_one / (above_one + float(1 - 1 / ratio))
+    above = -expm1(-log_r)  # 1 - 1/R, which has a float whatever R
+    return above / (float(1 - 1 / ratio) + above / float(ratio))

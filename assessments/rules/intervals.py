@@ -5,9 +5,11 @@ and the page that explains why retakes do not help.
 """
 
 from dataclasses import dataclass
+from fractions import Fraction
 from math import comb
 
-from scipy.stats import beta, binom
+from scipy.special import betaincc
+from scipy.stats import beta
 
 from .standard import Number, exact
 
@@ -55,31 +57,31 @@ def rule_of_three(n: int) -> float:
 def fixed_number(p_max: Number, confidence: Number, misses_allowed: int = 0) -> int:
     """Smallest number, fixed beforehand, for which so many misses still give an upper limit of p_max at most.
 
-    Without a miss it is the success run, (1 - p_max)^n <= 1 - confidence (Wilks 1941). Exact: the search is
-    in floats, the decision at the edge in whole numbers. ValueError for shares outside 0..1.
+    Without a miss it is the success run, (1 - p_max)^n <= 1 - confidence (Wilks 1941). Where floats cannot tell
+    whether a number is enough, whole numbers do. ValueError for shares outside 0..1.
     """
     share, tail = exact(p_max), 1 - exact(confidence)
     if not (0 < share < 1 and 0 < tail < 1 and misses_allowed >= 0):
         raise ValueError("Shares lie between 0 and 1, and there are no fewer than no misses.")
-    low, high = misses_allowed, misses_allowed + 1
-    while binom.cdf(misses_allowed, high, float(share)) > float(tail):
+    misses = int(misses_allowed)
+    low, high = misses, misses + 1
+    while not _is_enough(high, misses, share, tail):
         low, high = high, 2 * high
     while high - low > 1:
         middle = (low + high) // 2
-        if binom.cdf(misses_allowed, middle, float(share)) > float(tail):
-            low = middle
-        else:
-            high = middle
-    while not _is_enough(high, misses_allowed, share.numerator, share.denominator, tail.numerator, tail.denominator):
-        high += 1
-    while _is_enough(high - 1, misses_allowed, share.numerator, share.denominator, tail.numerator, tail.denominator):
-        high -= 1
+        low, high = (low, middle) if _is_enough(middle, misses, share, tail) else (middle, high)
     return high
 
 
-def _is_enough(n: int, misses: int, p: int, whole: int, tail: int, tail_whole: int) -> bool:
-    """P(at most so many misses of n) <= tail for the share p/whole and the tail tail/tail_whole."""
-    if n <= misses:
-        return False
+TOO_NEAR = 1e-11
+"""Relative distance below which a chance in floats is not trusted to lie on one side of a limit."""
+
+
+def _is_enough(n: int, misses: int, share: Fraction, tail: Fraction) -> bool:
+    """P(at most so many misses of n) <= tail, for more items than misses."""
+    chance = float(betaincc(misses + 1, n - misses, float(share)))
+    if abs(chance - float(tail)) > TOO_NEAR * float(tail):
+        return chance < float(tail)
+    p, whole = share.numerator, share.denominator
     ways = sum(comb(n, k) * p**k * (whole - p) ** (n - k) for k in range(misses + 1))
-    return bool(ways * tail_whole <= tail * whole**n)
+    return bool(ways * tail.denominator <= tail.numerator * whole**n)

@@ -61,7 +61,7 @@ def e_value(clean: int, misses: int, p_max: float, p1: float) -> Any:
 
 
 def clean_needed(p_max: float, p1: float, alpha: float, misses: int) -> Any:
-    return evalue.clean_needed_for(misses, exact(p_max), exact(p1), 1 / exact(alpha))
+    return evalue.clean_needed_for(misses, exact(p_max), exact(p1), exact(alpha))
 
 
 def miss_cost_and_zero_drift(p_max: float, p1: float) -> Any:

@@ -11,6 +11,7 @@ from assessments.rules.evalue import (
     clean_needed_for,
     drift,
     e_value,
+    exponential,
     is_passed,
     log_e,
     log_likelihood_ratio,
@@ -93,9 +94,7 @@ def test_below_the_zero_drift_rate_a_person_passes_sooner_or_later(bar, rate):
     ("clean", "misses", "limit"), [(5, 0, 0.39), (12, 0, 0.190), (23, 1, 0.198), (20, 0, 0.119), (3, 2, 0.91)]
 )
 def test_the_upper_limit_agrees_with_the_table(clean, misses, limit):
-    assert anytime_upper_limit(clean, misses, Fraction(1, 10), Fraction(10)) == pytest.approx(
-        limit, abs=0.005
-    )
+    assert anytime_upper_limit(clean, misses, Fraction(1, 10), Fraction(10)) == pytest.approx(limit, abs=0.005)
 
 
 def test_the_upper_limit_is_one_without_a_clean_specimen_or_beyond_any_figure():
@@ -175,8 +174,8 @@ def test_numbers_that_make_no_test_are_refused():
 def test_who_may_never_miss_is_lost_with_the_first_miss():
     """p1 = 0 is the success run: 0.8^n <= 0.1 at n = 11."""
     never = Fraction(0)
-    assert clean_needed_for(0, Fraction(1, 5), never, Fraction(10)) == 11
-    assert clean_needed_for(1, Fraction(1, 5), never, Fraction(10)) is None
+    assert clean_needed_for(0, Fraction(1, 5), never, Fraction(1, 10)) == 11
+    assert clean_needed_for(1, Fraction(1, 5), never, Fraction(1, 10)) is None
     assert log_likelihood_ratio(11, 1, Fraction(1, 5), never) == -inf
     assert log_likelihood_ratio(11, 0, Fraction(1, 5), never) == pytest.approx(-11 * log(0.8))
     assert (drift(Fraction(1, 5), never).miss_cost, drift(Fraction(1, 5), never).zero_rate) == (inf, 0)
@@ -185,11 +184,44 @@ def test_who_may_never_miss_is_lost_with_the_first_miss():
 def test_an_expected_share_at_or_above_the_limit_is_refused():
     for limit, expected in [("0.1", "0.1"), ("0.1", "0.2"), ("1", "0.1"), ("0.1", "-0.1")]:
         with pytest.raises(ValueError, match="limit"):
-            clean_needed_for(0, Fraction(limit), Fraction(expected), Fraction(10))
+            clean_needed_for(0, Fraction(limit), Fraction(expected), Fraction(1, 10))
         with pytest.raises(ValueError, match="limit"):
             drift(Fraction(limit), Fraction(expected))
 
 
-@pytest.mark.parametrize("target", [Fraction(1), Fraction(1, 2)])
-def test_nothing_is_needed_to_reach_what_stands_without_evidence(target):
-    assert clean_needed_for(0, Fraction(1, 5), Fraction(1, 50), target) == 0
+def test_nothing_is_needed_to_reach_what_stands_without_evidence():
+    assert clean_needed_for(0, Fraction(1, 5), Fraction(1, 50), Fraction(1)) == 0
+
+
+@pytest.mark.parametrize("alpha", [Fraction(0), Fraction(11, 10), Fraction(-1, 10)])
+def test_an_alpha_that_is_no_chance_is_refused(alpha):
+    with pytest.raises(ValueError, match="Alpha"):
+        clean_needed_for(0, Fraction(1, 5), Fraction(1, 50), alpha)
+
+
+def test_a_threshold_that_is_met_to_the_last_digit_is_met():
+    """Where floats cannot tell, whole numbers do: a gain of 9/8 reaches (9/8)^20 in 20 steps, and a hair more in 21."""
+    limit, expected = Fraction(1, 5), Fraction(1, 10)
+    edge = Fraction(9, 8) ** 20
+    assert clean_needed_for(0, limit, expected, 1 / edge) == 20
+    assert clean_needed_for(0, limit, expected, 1 / (edge + Fraction(1, 10**30))) == 21
+    assert clean_needed_for(0, limit, expected, 1 / (edge - Fraction(1, 10**30))) == 20
+
+
+def test_half_a_specimen_is_no_specimen():
+    assert clean_needed_for(1.0, Fraction(1, 5), Fraction(1, 50), Fraction(1, 10)) == 23  # type: ignore[arg-type]
+    with pytest.raises(ValueError, match="whole numbers"):
+        log_likelihood_ratio(1.5, 0, Fraction(1, 5), Fraction(1, 50))  # type: ignore[arg-type]
+
+
+def test_figures_too_large_for_a_float_are_shown_as_far_as_floats_go():
+    assert exponential(709) > 1e307
+    assert exponential(710) == inf
+    tiny = Fraction(1, 10**400)
+    assert anytime_upper_limit(1, 0, tiny, Fraction(10)) == 1
+    assert anytime_upper_limit(10**9, 0, Fraction(1, 10), Fraction(10)) == pytest.approx(2.558e-9, rel=1e-3)
+
+
+def test_a_share_of_one_in_a_million_is_neither_rounded_nor_waited_for():
+    """The gain per specimen is 9e-7; ln 20 / 9.000005e-7 specimens are needed."""
+    assert clean_needed_for(0, Fraction(1, 10**6), Fraction(1, 10**7), Fraction(1, 20)) == 3_328_590
