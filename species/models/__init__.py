@@ -4,6 +4,8 @@ from .bank import Determination, DeterminerLink, Individual, Locality, Specimen
 from .flora import CommonName, PartUsed, Showing, Species, Synonym
 from .pairs import Character, CharacterState, Pair, PairCharacter, StateRecord
 from .photos import Photo, PhotoRendition
+from .table import TableEdit
+from .regions import Region
 from .teaching import Module, ModulePair, ModuleSpecies
 
 __all__ = [
@@ -22,9 +24,11 @@ __all__ = [
     "PartUsed",
     "Photo",
     "PhotoRendition",
+    "Region",
     "Showing",
     "Species",
     "Specimen",
     "StateRecord",
     "Synonym",
+    "TableEdit",
 ]

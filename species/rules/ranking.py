@@ -14,6 +14,7 @@ independent.
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from enum import StrEnum
 
 from species.rules.separation import (
     Combination,
@@ -35,6 +36,17 @@ WEIGHTS: Mapping[Frequency, float] = {
 TELLING_SHARE = 0.95
 
 
+class Proof(StrEnum):
+    """What seeing some state of a character proves; seeing another one may prove nothing."""
+
+    EITHER = "either"
+    MISTAKEN = "mistaken"
+    """One way: some states give the mistaken species away, none clears the gathered one."""
+    GATHERED = "gathered"
+    """One way: some states clear the gathered species, none gives the mistaken one away."""
+    NEITHER = "neither"
+
+
 @dataclass(frozen=True)
 class Separation:
     """How two distributions over states differ; every figure is a share from 0 to 1."""
@@ -47,6 +59,18 @@ class Separation:
     def is_telling(self) -> bool:
         """Whether the character may be called decisive at this stage by its figures."""
         return max(self.safe_share, self.proof_share) >= TELLING_SHARE
+
+    @property
+    def youden(self) -> float:
+        """The best Youden index of any rule on this character alone."""
+        return self.total_variation
+
+    @property
+    def proof(self) -> Proof:
+        """Which species the character can prove. A character that proves one only works one way."""
+        if self.proof_share > 0:
+            return Proof.EITHER if self.safe_share > 0 else Proof.MISTAKEN
+        return Proof.GATHERED if self.safe_share > 0 else Proof.NEITHER
 
     @property
     def least_error(self) -> float:

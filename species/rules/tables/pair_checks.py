@@ -1,6 +1,7 @@
 """Contradictions in the tables of pairs."""
 
-from species.rules.separation import Combination, Relation, relation
+from species.rules.stages import ListedCharacter
+from species.rules.table_changes import too_sure
 from species.rules.tables.comparing import (
     calendars,
     combinations_by_pair,
@@ -90,27 +91,21 @@ class PairChecks:
 
     def _check_decisive(self, listed: PairCharacterRecord) -> None:
         """A judgement may be more cautious than the table, never less."""
-        if listed.trust != Trust.DECISIVE or listed.character not in self.characters:
-            return
-        for combination in self.combinations.get(listed.pair, []):
-            if combination.stages <= set(listed.stages):
-                said = self._relation(listed, combination)
-                if said not in (None, Relation.SEPARATES):
-                    self._fault(
-                        listed, "trust", Fault.TOO_SURE, value=said, character=listed.character,
-                        gathered=combination.gathered, mistaken=combination.mistaken,
-                    )  # fmt: skip
-
-    def _relation(self, listed: PairCharacterRecord, combination: Combination) -> Relation | None:
         pair = self.pairs.get(listed.pair)
         if pair is None or not {pair.gathered, pair.mistaken} <= self.edibility.keys():
-            return None  # a problem already, of the table of pairs
-        return relation(
-            self.characters[listed.character],
+            return  # a problem already, of the table of pairs
+        entry = ListedCharacter(listed.character, frozenset(listed.stages), listed.trust, listed.needs_digging)
+        for _each, combination, said in too_sure(
+            [entry],
+            self.combinations.get(listed.pair, []),
+            self.characters,
             self.scores.get(pair.gathered, {}),
             self.scores.get(pair.mistaken, {}),
-            combination,
-        )
+        ):
+            self._fault(
+                listed, "trust", Fault.TOO_SURE, value=said, character=listed.character,
+                gathered=combination.gathered, mistaken=combination.mistaken,
+            )  # fmt: skip
 
     def _fault(self, listed: PairCharacterRecord, column: str, fault: Fault, **values: object) -> None:
         self.problems.add("pair_characters.csv", listed.row, column, fault, **values)

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from species.rules.ranking import ranked_characters, separation_of
+from species.rules.ranking import Proof, ranked_characters, separation_of
 from species.rules.separation import Combination, Relation, Score, TableCharacter
 from species.rules.vocabulary import Frequency, Stage
 
@@ -36,6 +36,19 @@ def test_a_one_way_sign_proves_one_side_only() -> None:
     assert found.proof_share == pytest.approx(0.75)
     assert found.safe_share == 0
     assert found.total_variation == pytest.approx(0.75)
+
+
+@pytest.mark.parametrize(
+    ("gathered", "mistaken", "proof"),
+    [
+        ({"plain": 1}, {"blotched": 3, "plain": 1}, Proof.MISTAKEN),
+        ({"hairy": 3, "bald": 1}, {"bald": 1}, Proof.GATHERED),
+        ({"a": 1, "b": 1}, {"b": 1, "c": 1}, Proof.EITHER),
+        ({"a": 1, "b": 1}, {"a": 3, "b": 1}, Proof.NEITHER),
+    ],
+)
+def test_a_character_may_prove_one_species_only(gathered, mistaken, proof) -> None:
+    assert separation_of(gathered, mistaken).proof == proof
 
 
 def test_a_tolerance_forgives_a_rare_state() -> None:
