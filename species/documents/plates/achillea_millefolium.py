@@ -22,8 +22,6 @@ from species.documents.plates.unreliable import stream
 NAME = "yarrow (Achillea millefolium)"
 STAGES = ("rosette", "leafy", "flower")
 FORMS = ("typical", "shade", "young", "pink", "flushed", "dug")
-HEIGHT_CM = (32.0, 75.0)
-LEAF_CM = (9.0, 24.0)
 RAY = np.array(
     [
         (0.25, 0.1),
@@ -75,7 +73,7 @@ def draw(individual: Individual) -> Drawing:
         "silky hairs",
         "small heads with about five rays" if individual.stage == "flower" else "hair-fine segments",
     )
-    drawing = carrot_family_plate(individual, build, characters, "creeping_rhizome", features, HEIGHT_CM, LEAF_CM)
+    drawing = carrot_family_plate(individual, build, characters, "creeping_rhizome", features)
     return _as_composite(drawing)
 
 
@@ -86,7 +84,7 @@ def _as_composite(drawing: Drawing) -> Drawing:
     }
     if "inflorescence" in own:
         own["inflorescence"] = "corymb_heads"
-    return Drawing(drawing.sheet, drawing.unit, own, drawing.insets, drawing.ground, drawing.features)
+    return Drawing(drawing.sheet, own, drawing.insets, drawing.ground, drawing.features)
 
 
 def _no_umbel(individual: Individual, petal: str) -> UmbelLook:

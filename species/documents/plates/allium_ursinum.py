@@ -41,7 +41,7 @@ def draw(individual: Individual) -> Drawing:
     lens = sheet.layer()
     leaf_against_light(lens, individual, LeafDetail("parallel"))
     insets = (Inset(lens, anchor), Inset(second, (joint[0] + 50, joint[1] - 50) if flowering else (feet[-1], -24.0)))
-    return Drawing(sheet, UNIT, _characters(individual), insets, features=_features(flowering))
+    return Drawing(sheet, _characters(individual), insets, features=_features(flowering))
 
 
 def _features(flowering: bool) -> tuple[str, ...]:

@@ -59,7 +59,7 @@ def draw(individual: Individual) -> Drawing:
     else:
         earth_inset(second, lambda inset: _enlarged_feet(inset, individual), individual.rng)
     insets = (Inset(lens, anchor), Inset(second, club if flowering else (feet[-1], -24.0)))
-    return Drawing(sheet, UNIT, _characters(individual, habit), insets, features=_features(habit, flowering))
+    return Drawing(sheet, _characters(individual, habit), insets, features=_features(habit, flowering))
 
 
 def _features(habit: Habit, flowering: bool) -> tuple[str, ...]:

@@ -65,9 +65,7 @@ def draw(individual: Individual) -> Drawing:
     else:
         enlarged_berries(second, individual, habit.stem)
     insets = (Inset(lens, habit.anchor), Inset(second, habit.mark))
-    return Drawing(
-        sheet, habit.unit, _characters(individual, habit), insets, ground=whole, features=_features(individual)
-    )
+    return Drawing(sheet, _characters(individual, habit), insets, ground=whole, features=_features(individual))
 
 
 def _features(individual: Individual) -> tuple[str, ...]:
@@ -247,13 +245,13 @@ def _stalk(sheet: Sheet, habit: Habit, place: Point, side: int, drop: float) -> 
 
 def _bell(sheet: Sheet, individual: Individual, habit: Habit, place: Point, side: int) -> None:
     end = _stalk(sheet, habit, place, side, individual.between(0.8, 1.4))
-    draw_bell(sheet, individual, habit.pale, end, 2.9 * habit.unit, 90 - side * individual.between(4, 20))
+    draw_bell(sheet, individual, habit.pale, end, 3.6 * habit.unit, 90 - side * individual.between(4, 20))
     habit.mark = (end[0], end[1] + 1.4 * habit.unit)
 
 
 def _fruit(sheet: Sheet, individual: Individual, habit: Habit, place: Point, side: int) -> None:
     end = _stalk(sheet, habit, place, side, individual.between(0.5, 1.3))
-    radius = individual.between(0.85, 1.0) * habit.unit
+    radius = individual.between(1.12, 1.34) * habit.unit
     centre = (end[0] + side * radius * 0.5, end[1] + radius * 0.55)
     draw_star(sheet, individual, centre, 1.95 * radius, individual.between(0, 72), 0.82, side * 30 + 90)
     berry(sheet, centre[0] + side * radius * 0.12, centre[1] + radius * 0.12, radius, BERRY_COLOUR, 0.9, ink=1.8)

@@ -7,11 +7,9 @@ from species.documents.plates.individual import Individual
 from species.documents.plates.standing import draw_heads, draw_leafy
 from species.documents.plates.svg import Sheet
 from species.documents.plates.umbellet import flower_lens, fruit_lens
-from species.documents.plates.unreliable import height_cm, is_dug
+from species.documents.plates.unreliable import is_dug
 
 STALK_HAIRS = {"hairless": "hairless", "sparse": "sparse", "downy": "soft_downy", "bristly": "bristly_rough"}
-TALL_CM = (55.0, 120.0)
-LEAF_CM = (10.0, 32.0)
 
 
 def carrot_family_plate(
@@ -20,8 +18,6 @@ def carrot_family_plate(
     characters: dict[str, str],
     root_state: str,
     features: tuple[str, ...],
-    cm: tuple[float, float] = TALL_CM,
-    leaf_cm: tuple[float, float] = LEAF_CM,
 ) -> Drawing:
     """Draw one individual of the family in its stage.
 
@@ -33,15 +29,12 @@ def carrot_family_plate(
         build.root(sheet, individual, 1.0 if stage == "rosette" else 0.8)
     if stage == "rosette":
         marks = draw_rosette(sheet, individual, build)
-        unit = 430 / height_cm(individual, *leaf_cm)
     elif stage == "leafy":
         marks = draw_leafy(sheet, individual, build)
-        unit = 900 / height_cm(individual, *cm)
     else:
         marks = draw_heads(sheet, individual, build, stage == "fruit")
-        unit = 780 / height_cm(individual, *cm)
     found = characters | ({"root_type": root_state} if dug else {})
-    return family_drawing(individual, build, sheet, marks, unit, found, features)
+    return family_drawing(individual, build, sheet, marks, found, features)
 
 
 def family_drawing(
@@ -49,13 +42,12 @@ def family_drawing(
     build: Build,
     sheet: Sheet,
     marks: Marks,
-    unit: float,
     characters: dict[str, str],
     features: tuple[str, ...],
 ) -> Drawing:
     """Add the insets and the characters that follow from the parts to a plant already drawn."""
     found = characters | _of_build(build, individual.stage)
-    return Drawing(sheet, unit, found, _insets(sheet, individual, build, marks), not is_dug(individual), features)
+    return Drawing(sheet, found, _insets(sheet, individual, build, marks), not is_dug(individual), features)
 
 
 def _insets(sheet: Sheet, individual: Individual, build: Build, marks: Marks) -> tuple[Inset, ...]:

@@ -34,7 +34,7 @@ def draw(individual: Individual) -> Drawing:
     second = sheet.layer()
     earth_inset(second, lambda inset: _enlarged_foot(inset, individual, fruiting), individual.rng)
     insets = (Inset(lens, anchor), Inset(second, (feet[-1], -50.0)))
-    return Drawing(sheet, UNIT, _characters(fruiting), insets, features=_features(fruiting))
+    return Drawing(sheet, _characters(fruiting), insets, features=_features(fruiting))
 
 
 def _features(fruiting: bool) -> tuple[str, ...]:

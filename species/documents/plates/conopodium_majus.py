@@ -20,7 +20,6 @@ NAME = "pignut (Conopodium majus)"
 STAGES = ("rosette", "leafy", "flower")
 FORMS = ("typical", "shade", "young", "dug")
 SLENDER = 0.36
-HEIGHT_CM = (28.0, 70.0)
 
 
 def draw(individual: Individual) -> Drawing:
@@ -57,7 +56,7 @@ def draw(individual: Individual) -> Drawing:
         "petiole_sheath": "sheath",
     }
     features = ("a slender stem", "stem leaves cut into threads" if threads else "small first leaves")
-    return carrot_family_plate(individual, build, characters, "single_round_tuber", features, HEIGHT_CM, (7.0, 20.0))
+    return carrot_family_plate(individual, build, characters, "single_round_tuber", features)
 
 
 def _blade(length: float, rank: int, bend: float, random: np.random.RandomState) -> Blade:

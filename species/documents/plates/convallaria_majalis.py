@@ -47,7 +47,7 @@ def draw(individual: Individual) -> Drawing:
         earth_inset(second, lambda inset: _enlarged_foot(inset, individual, blades), individual.rng)
         place = (feet[-1], -60.0)
     insets = (Inset(lens, anchor), Inset(second, place))
-    return Drawing(sheet, UNIT, _characters(individual, blades, colour), insets, features=_features(blades, flowering))
+    return Drawing(sheet, _characters(individual, blades, colour), insets, features=_features(blades, flowering))
 
 
 def _blade_count(individual: Individual) -> int:

@@ -33,7 +33,6 @@ def draw(individual: Individual) -> Drawing:
     habit = Habit(individual)
     second = sheet.layer()
     if individual.stage == "rosette":
-        unit = broadleaf.ROSETTE_UNIT
         anchor = rosette(sheet, individual, lambda s, i, stance: _leaf(s, i, habit, stance))
         joint = (0.0, -60.0)
         _enlarged_base(second, individual, habit)
@@ -46,7 +45,6 @@ def draw(individual: Individual) -> Drawing:
     leaf_against_light(lens, individual, LeafDetail("edge", "crenate", "downy", tooth, 23.0, net=9))
     return Drawing(
         sheet,
-        unit,
         _characters(individual, habit),
         (Inset(lens, anchor), Inset(second, joint)),
         ground=individual.stage != "flower",

@@ -9,8 +9,8 @@ How a species module looks::
     def draw(individual: Individual) -> Drawing: ...
 
 The module draws on a `Sheet` in its own coordinates: (0, 0) is the point where the plant leaves the ground, y is
-negative upwards, `Drawing.unit` says how many sheet units one centimetre of plant is. Choose `unit` so that the
-plant is about 900 units tall; the frame scales and moves it so that it fills its box exactly, and draws the
+negative upwards. Draw the plant about 900 units tall; the frame scales and moves it so that it fills its box
+exactly, says with a scale bar how large that is (`company.py`, the same for all sides of a pair), and draws the
 ground at y = 0 (or, with `ground=False`, shows a cut shoot). What lies at y > 0 is under the ground.
 Insets are drawn around (0, 0) in a circle of radius 100; `anchor` is the place on the plant they enlarge.
 
@@ -20,6 +20,7 @@ one more. Placing depends on the seed only.
 
 from dataclasses import dataclass, field
 
+from species.documents.plates.company import page_cm
 from species.documents.plates.individual import INK, Individual
 from species.documents.plates.lettering import handwriting
 from species.documents.plates.paper import GROUND_Y, HEIGHT, KINDS, WIDTH, draw_paper
@@ -48,7 +49,6 @@ class Drawing:
     """
 
     sheet: Sheet
-    unit: float
     characters: dict[str, str]
     insets: tuple[Inset, ...] = ()
     ground: bool = True
@@ -93,7 +93,7 @@ def compose(individual: Individual, drawing: Drawing) -> str:
     )
     for inset, centre_y in zip(drawing.insets, layout.inset_y, strict=True):
         _inset(page, inset, (WIDTH / 2 + layout.side * 334, centre_y), (scale, x, y))
-    _scale_bar(page, drawing.unit * scale, layout.label_side)
+    _scale_bar(page, WIDTH / page_cm(individual), layout.label_side)
     _label(page, layout.label_side)
     return _document(page)
 

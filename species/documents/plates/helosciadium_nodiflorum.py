@@ -17,13 +17,10 @@ from species.documents.plates.svg import Sheet
 from species.documents.plates.tube import SheathLook
 from species.documents.plates.umbel_look import UmbelLook
 from species.documents.plates.underground import threads
-from species.documents.plates.unreliable import height_cm
 
 NAME = "fool's-water-cress (Helosciadium nodiflorum)"
 STAGES = ("rosette", "leafy", "flower")
 FORMS = ("typical", "shade", "young", "flushed", "dug")
-HEIGHT_CM = (40.0, 90.0)
-LEAF_CM = (8.0, 24.0)
 
 
 def draw(individual: Individual) -> Drawing:
@@ -44,11 +41,6 @@ def draw(individual: Individual) -> Drawing:
     )
     sheet = Sheet()
     marks = draw_creeping(sheet, individual, build)
-    unit = (
-        430 / height_cm(individual, *LEAF_CM)
-        if individual.stage == "rosette"
-        else 900 / height_cm(individual, *HEIGHT_CM)
-    )
     characters = {
         "leaf_division": "pinnate_once",
         "segment_shape": "broad_ovate",
@@ -62,7 +54,7 @@ def draw(individual: Individual) -> Drawing:
         "roots at the joints of the creeping stem",
         "umbels opposite a leaf" if individual.stage == "flower" else "no hair anywhere",
     )
-    return family_drawing(individual, build, sheet, marks, unit, characters, features)
+    return family_drawing(individual, build, sheet, marks, characters, features)
 
 
 def _blade_maker(individual: Individual) -> BladeMaker:

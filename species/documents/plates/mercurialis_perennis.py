@@ -52,7 +52,7 @@ def draw(individual: Individual) -> Drawing:
     else:
         _enlarged_joint(second, individual, habit)
     insets = (Inset(lens, anchor), Inset(second, tassel if flowering else joint))
-    return Drawing(sheet, UNIT, _characters(individual, habit), insets, features=_features(habit, flowering))
+    return Drawing(sheet, _characters(individual, habit), insets, features=_features(habit, flowering))
 
 
 def _features(habit: Habit, flowering: bool) -> tuple[str, ...]:

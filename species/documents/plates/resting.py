@@ -10,9 +10,7 @@ from species.documents.plates.individual import INK, Individual, mix
 from species.documents.plates.roots import YELLOW, draw_root, pale_skin
 from species.documents.plates.svg import Sheet
 from species.documents.plates.tube import StemLook, Tube, draw_tube, tube
-from species.documents.plates.unreliable import height_cm, stream
-
-ROOT_CM = (14.0, 26.0)
+from species.documents.plates.unreliable import stream
 
 
 def resting_plate(
@@ -31,13 +29,12 @@ def resting_plate(
     _skin_lens(skin, individual)
     _root_section(cut, individual, fingers, core, drops)
     insets = (Inset(skin, (10.0, 46.0)), Inset(cut, (6.0, 130.0)))
-    unit = 330 / height_cm(individual, *ROOT_CM)
     characters = {"root_type": root_state, "root_cut": "yellow_stain" if drops else "white_stays"}
     features = (
         "several fat fingers from one crown" if fingers else "one cone",
         "yellow drops where it was cut" if drops else "white where it was cut",
     )
-    return Drawing(sheet, unit, characters, insets, False, features)
+    return Drawing(sheet, characters, insets, False, features)
 
 
 def _stumps(sheet: Sheet, individual: Individual) -> None:

@@ -57,7 +57,6 @@ def draw(individual: Individual) -> Drawing:
         _enlarged_joint(second, individual, habit)
     return Drawing(
         sheet,
-        habit.unit,
         _characters(individual, habit),
         (Inset(lens, anchor), Inset(second, joint)),
         features=_features(individual, habit),

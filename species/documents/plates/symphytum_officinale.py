@@ -43,7 +43,6 @@ def draw(individual: Individual) -> Drawing:
     habit = Habit(individual)
     second = sheet.layer()
     if individual.stage == "rosette":
-        unit = broadleaf.ROSETTE_UNIT
         anchor = rosette(sheet, individual, lambda s, i, stance: _leaf(s, i, habit, stance))
         joint = (0.0, -60.0)
         _enlarged_base(second, individual, habit)
@@ -55,7 +54,6 @@ def draw(individual: Individual) -> Drawing:
     leaf_against_light(lens, individual, LeafDetail("edge", "entire", "downy" if habit.soft else "bristly", net=3))
     return Drawing(
         sheet,
-        unit,
         _characters(individual, habit),
         (Inset(lens, anchor), Inset(second, joint)),
         ground=individual.stage != "flower",

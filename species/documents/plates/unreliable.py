@@ -1,4 +1,4 @@
-"""What nobody should go by, from one distribution for all species: flush, bloom, height, whether it is dug up."""
+"""What nobody should go by, from one distribution for all species: flush, bloom, whether it is dug up."""
 
 from random import Random
 
@@ -14,12 +14,6 @@ def is_dug(individual: Individual) -> bool:
     if individual.form == "dug" or individual.stage == "dormant":
         return True
     return Random(f"dug/{individual.stage}/{individual.seed}").random() < DUG_SHARE[individual.stage]
-
-
-def height_cm(individual: Individual, low: float, high: float) -> float:
-    """The height of this plant; one distribution per range, the young ones smaller."""
-    grown = (low * high) ** 0.5 * individual.size**1.6
-    return max(low, min(high, grown * (0.7 if individual.form == "young" else 1.0)))
 
 
 def flush_of(individual: Individual) -> float:

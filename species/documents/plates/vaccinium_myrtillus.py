@@ -55,9 +55,7 @@ def draw(individual: Individual) -> Drawing:
     else:
         _enlarged_berries(second, individual, habit)
     insets = (Inset(lens, habit.anchor), Inset(second, habit.mark))
-    return Drawing(
-        sheet, habit.unit, _characters(individual, habit), insets, ground=whole, features=_features(individual)
-    )
+    return Drawing(sheet, _characters(individual, habit), insets, ground=whole, features=_features(individual))
 
 
 def _features(individual: Individual) -> tuple[str, ...]:
@@ -226,10 +224,10 @@ def _hanging(sheet: Sheet, individual: Individual, habit: Habit, place: Point, s
     sheet.line(stalk, mix(individual.green_stem, "#B06A50", 0.3), 2.8)
     if individual.stage == "flower":
         colour = mix(individual.coloured("#CB7F7A"), "#B9C58A", individual.between(0.0, 0.4))
-        draw_urn(sheet, end, 0.62 * unit, 90 - side * individual.between(0, 14), colour, individual)
+        draw_urn(sheet, end, 0.5 * unit, 90 - side * individual.between(0, 14), colour, individual)
         habit.mark = end
         return
-    radius = individual.between(0.38, 0.48) * unit
+    radius = individual.between(0.28, 0.36) * unit
     centre = (end[0] + side * radius * 0.2, end[1] + radius * 0.92)
     draw_berry(
         sheet, centre, radius, habit.bloom, (side * individual.between(0.1, 0.45), individual.between(0.35, 0.6))

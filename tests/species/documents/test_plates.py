@@ -13,7 +13,8 @@ from xml.etree import ElementTree
 import pytest
 from PIL import Image
 
-from species.documents.plates.catalogue import NoSuchPlate, Plate, draw_plate, forms_available, stages_available
+from species.documents.plates.catalogue import PLATES, NoSuchPlate, Plate, draw_plate, forms_available, stages_available
+from species.documents.plates.company import page_cm
 from species.documents.plates.individual import Individual
 from species.documents.plates.lettering import handwriting
 from species.documents.plates.raster import rasterise
@@ -227,3 +228,24 @@ def test_the_full_description_names_the_plant_and_the_blind_one_does_not() -> No
 def test_what_is_not_drawn_is_refused_by_name(key: str, stage: str, form: str, word: str) -> None:
     with pytest.raises(NoSuchPlate, match=word):
         draw_plate(key, stage, 1, form)
+
+
+DRAWN_PAIRS = [
+    (row["gathered"], row["mistaken"]) for row in table("pairs") if {row["gathered"], row["mistaken"]} <= set(PLATES)
+]
+BAR = re.compile(r'<path d="(M[^"]*)" fill="none" stroke="#2B2A26" stroke-width="2"/>')
+
+
+@pytest.mark.parametrize(("gathered", "mistaken"), DRAWN_PAIRS)
+def test_the_scale_bar_is_the_same_on_both_sides_of_a_pair(gathered: str, mistaken: str) -> None:
+    for stage in set(stages_available(gathered)) & set(stages_available(mistaken)):
+        for seed in range(2):
+            one, two = (BAR.findall(plate_of(key, stage, seed).svg)[-1] for key in (gathered, mistaken))
+            assert one == two
+
+
+def test_every_drawn_species_has_the_size_of_its_company_and_young_plants_are_smaller() -> None:
+    for key in PLATES:
+        for stage in stages_available(key):
+            assert 3 < page_cm(Individual(1, key, stage)) < 100
+            assert page_cm(Individual(1, key, stage, "young")) < page_cm(Individual(1, key, stage))
