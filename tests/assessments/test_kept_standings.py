@@ -109,6 +109,17 @@ def test_a_station_computes_the_ledger_of_its_species_alone_in_every_standard(
     assert seen == {("participant", pair.mistaken.key), ("stricter", pair.mistaken.key)}
 
 
+def test_a_second_name_after_the_answers_refreshes_those_who_gave_them(
+    monkeypatch, participant, tutor, assessor, pair, wood
+):
+    now, by = timezone.now(), make_person("Rhea Recorder", "assessor").user
+    second = add_station(wood, pair.mistaken, "", "rosette", tutor.user, now)
+    record_answers(wood, participant.user, {2: REFUSED}, by, now)
+    seen = touched(monkeypatch, lambda: name_station(second, pair.mistaken, "badleaf", assessor.user, now))
+    assert seen == {("participant", pair.mistaken.key), ("stricter", pair.mistaken.key)}
+    assert not refresh_standings([participant.user_id], now).computed
+
+
 def test_handing_in_computes_only_the_species_that_were_shown(monkeypatch, participant, both, paper, sitting):
     now = timezone.now()
     shown = sitting.questions.select_related("specimen__species").get(position=1)
