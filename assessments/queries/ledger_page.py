@@ -31,10 +31,14 @@ MEDIA, CONFIDENCES = dict(MEDIUM_WORDS), dict(CONFIDENCE_WORDS)
 
 @dataclass(frozen=True)
 class EntryLine:
-    """One answer. `number` is its place among all answers of the page; `decided_by` that of the answer which
-    counts in its place, 0 where there is none. `plant` is None while two people do not agree on it."""
+    """One answer. `specimen` is a key, which no page shows; `number` is its place among all answers of the page.
+
+    `decided_by` is the number of the answer that counts in its place, 0 where there is none. `plant` is None
+    while two people do not agree on it.
+    """
 
     number: int
+    specimen: str
     shown_at: datetime
     medium: str
     stage: str
@@ -162,6 +166,7 @@ def _entry(
     answer, edible = treatment.answer, treatment.side is Side.EDIBLE
     return EntryLine(
         number=number,
+        specimen=answer.specimen.key,
         shown_at=answer.shown_at,
         medium=str(MEDIA[answer.medium.value]),
         stage=stage_word(answer.specimen.stage),

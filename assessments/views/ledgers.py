@@ -9,9 +9,10 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_safe
 
 from assessments.actions.handing_in import note_results_seen, settle_overdue
+from assessments.actions.previews import note_previews
 from assessments.models import Standard
 from assessments.queries.flora import Flora, the_flora
-from assessments.queries.ledger_page import People, ledger_page, set_aside_entries
+from assessments.queries.ledger_page import EntryLine, People, ledger_page, set_aside_entries
 from assessments.queries.people import name_of
 from assessments.queries.standing_links import StandingLinks
 from assessments.queries.standings import standing_of
@@ -59,7 +60,7 @@ class _Looked:
     """One person's standing under one standard in use, as it is looked at now; or not found."""
 
     def __init__(self, request: HttpRequest, person: User, standard_key: str, *, is_own: bool) -> None:
-        now = timezone.now()
+        now = self.now = timezone.now()
         settle_overdue(now)
         self.standard = get_object_or_404(Standard.objects.in_use(), key=standard_key)
         self.flora: Flora = the_flora()
@@ -79,6 +80,11 @@ class _Looked:
             "trail": [(self.links.standing, up)],
         }
 
+    def note(self, entries: tuple[EntryLine, ...]) -> None:
+        """Pictures of somebody else's answers are previews of what the viewer might be asked one day."""
+        if not self.is_own:
+            note_previews(self.people.viewer, {each.specimen for each in entries if each.picture}, self.now)
+
 
 def _ledger(request: HttpRequest, looked: _Looked, species_key: str, side: str) -> HttpResponse:
     part = Part.read(request.GET.get("show", str(PartKind.ALL)))
@@ -91,10 +97,12 @@ def _ledger(request: HttpRequest, looked: _Looked, species_key: str, side: str) 
     page = part and ledger_page(ledger, part, number, looked.people, looked.flora, looked.links)
     if not page:
         raise Http404
+    looked.note(page.entries)
     context = {**looked.context, "page": page, "plant_title": capfirst(page.plant.common_name)}
     return render(request, "assessments/ledger.html", context)
 
 
 def _set_aside(request: HttpRequest, looked: _Looked) -> HttpResponse:
     entries = set_aside_entries(looked.standing, looked.people, looked.flora)
+    looked.note(entries)
     return render(request, "assessments/set_aside.html", {**looked.context, "entries": entries})

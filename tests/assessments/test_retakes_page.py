@@ -61,7 +61,7 @@ def test_the_leaders_standard_stands_beside_it_with_its_own_numbers(client, lead
     html = client.get(URL).content.decode()
     assert "where 29 plants without a miss would be asked for" in html
     assert ["10", "38 %", "77 %", "3.9 %"] in rows_of(html, 1)
-    assert "without a miss, 34 of a dangerous plant are enough. With one miss it takes 58, which is 24 more." in html
+    assert "Without a miss, 34 of a dangerous plant are enough. With one miss it takes 58, which is 24 more." in html
     assert [row[2] for row in rows_of(html, 3)] == ["34", "56", "56"]
 
 

@@ -7,7 +7,7 @@ import pytest
 from django.urls import reverse
 from django.utils import timezone
 
-from assessments.models import Voiding
+from assessments.models import Seen, Voiding
 from species.models import Specimen
 from species.rules.vocabulary import Settlement
 from tests.courses.markup import faults, found
@@ -198,6 +198,24 @@ def test_a_tutor_sees_somebody_elses_answers_with_pictures_of_the_bank(
     assert sources
     assert all("/sit/" not in (source or "") for source in sources)
     assert client.get(sources[0]).status_code == 200
+
+
+def test_whoever_sees_the_pictures_of_somebody_elses_answers_is_never_asked_them(
+    signed_in, tutor, participant, standard, pair, record
+):
+    client, url = signed_in(tutor), ledger_url(standard, pair.mistaken, person=participant.user)
+    for _twice in range(2):
+        shown = len(found(text_of(client, url), "img"))
+    seen = Seen.objects.filter(person=tutor.user)
+    assert {each.why for each in seen} == {Seen.PREVIEW}
+    pictured = Specimen.objects.filter(species=pair.mistaken, evidence__medium="photo").distinct()
+    assert seen.count() == pictured.count()
+    assert shown == seen.count() + 1  # one plant was answered twice
+
+
+def test_looking_at_ones_own_answers_notes_nothing(signed_in, participant, standard, pair, record):
+    text_of(signed_in(participant), ledger_url(standard, pair.mistaken))
+    assert not Seen.objects.filter(why=Seen.PREVIEW).exists()
 
 
 def test_every_link_of_somebody_elses_standing_stays_with_that_person(
