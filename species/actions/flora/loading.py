@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
@@ -11,6 +12,7 @@ from django.db.models import ProtectedError, QuerySet
 from species.actions.flora import lookalike_rows, plant_rows
 from species.actions.flora.conflicts import stored_otherwise
 from species.actions.flora.plant_rows import Ids
+from species.actions.flora.school_edits import SchoolEdit, SchoolEdits
 from species.actions.flora.synchronising import Changes, synchronise
 from species.models import (
     Character,
@@ -30,7 +32,7 @@ from species.models import (
 from species.rules.tables.layout import COLUMNS
 from species.rules.tables.problems import Problem
 from species.rules.tables.reading import FloraReading, read_flora
-from species.rules.tables.records import Flora, Plants, Teaching
+from species.rules.tables.records import Flora, Lookalikes, Plants, Teaching
 
 DATA_FOLDER = Path(__file__).resolve().parents[2] / "data"
 KEYED = (Module, Pair, Character, Species)
@@ -54,6 +56,7 @@ class LoadReport:
 
     tables: Mapping[str, Changes]
     absent: tuple[Absent, ...]
+    school_edits: tuple[SchoolEdit, ...] = ()
 
     @property
     def anything(self) -> bool:
@@ -82,11 +85,15 @@ class TablesHaveProblems(Exception):
 
 
 @transaction.atomic
-def load_flora(reading: FloraReading, *, prune: bool = False, dry_run: bool = False) -> LoadReport:
+def load_flora(
+    reading: FloraReading, *, prune: bool = False, dry_run: bool = False, replace_edits_at: datetime | None = None
+) -> LoadReport:
     """Bring the database to what the tables say, all or nothing. A second run changes nothing.
 
     Rows are found by key and changed in place. Species, pairs, characters and modules that the tables do not
-    name are kept; with `prune` those go that nothing points to. `dry_run` does everything and takes it back.
+    name are kept; with `prune` those go that nothing points to. What the school wrote into the state table itself
+    stays as it is, and is reported where the tables differ; with a moment in `replace_edits_at` the tables replace
+    it, and the history says so. `dry_run` does everything and takes it back.
     Raises TablesHaveProblems, having changed nothing.
     """
     if reading.problems:
@@ -96,9 +103,12 @@ def load_flora(reading: FloraReading, *, prune: bool = False, dry_run: bool = Fa
         raise TablesHaveProblems(conflicts)
     tables: dict[str, Changes] = {}
     species = _load_plants(flora.plants, tables)
-    pairs = _load_lookalikes(flora, species, tables)
+    edits = SchoolEdits(replaced_at=replace_edits_at)
+    characters = _load_characters(flora.lookalikes, species, tables, edits)
+    pairs = _load_pairs(flora, species, characters, tables)
     _load_teaching(flora.teaching, species, pairs, tables)
-    report = LoadReport(tables, tuple(_absent(flora, prune)))
+    differing = tuple(edits.settle(flora.lookalikes, species, characters))
+    report = LoadReport(tables, tuple(_absent(flora, prune)), differing)
     if dry_run:
         transaction.set_rollback(True)
     return report
@@ -119,14 +129,13 @@ def _load_plants(plants: Plants, tables: dict[str, Changes]) -> Ids:
     return species
 
 
-def _load_lookalikes(flora: Flora, species: Ids, tables: dict[str, Changes]) -> Ids:
-    lookalikes = flora.lookalikes
+def _load_characters(lookalikes: Lookalikes, species: Ids, tables: dict[str, Changes], edits: SchoolEdits) -> Ids:
     tables["characters"] = synchronise(
         Character.objects.all(), ["key"], lookalike_rows.character_rows(lookalikes), remove_others=False
     )
     characters = _ids(Character, (each.key for each in lookalikes.characters))
     tables["states"] = synchronise(
-        _of(CharacterState, "character", characters), ["character_id", "key"],
+        edits.states_to_load(_of(CharacterState, "character", characters), lookalikes), ["character_id", "key"],
         lookalike_rows.state_rows(lookalikes, characters),
     )  # fmt: skip
     states = {
@@ -134,9 +143,14 @@ def _load_lookalikes(flora: Flora, species: Ids, tables: dict[str, Changes]) -> 
         for state in _of(CharacterState, "character", characters).select_related("character")
     }
     tables["state table"] = synchronise(
-        _of(StateRecord, "species", species), ["species_id", "state_id", "stages"],
-        lookalike_rows.score_rows(lookalikes, species, states),
+        edits.rows_to_load(_of(StateRecord, "species", species)), ["species_id", "state_id", "stages"],
+        lookalike_rows.score_rows(edits.lines_to_load(lookalikes), species, states),
     )  # fmt: skip
+    return characters
+
+
+def _load_pairs(flora: Flora, species: Ids, characters: Ids, tables: dict[str, Changes]) -> Ids:
+    lookalikes = flora.lookalikes
     tables["pairs"] = synchronise(
         Pair.objects.all(), ["key"], lookalike_rows.pair_rows(flora, species), remove_others=False
     )

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from django.core.management import BaseCommand, CommandError
+from django.utils import timezone
 
 from species.actions.flora.loading import (
     DATA_FOLDER,
@@ -16,6 +17,7 @@ from species.actions.flora.loading import (
     load_flora,
     read_tables,
 )
+from species.actions.flora.school_edits import SchoolEdit
 from species.queries.table_sentences import sentence_about
 from species.rules.tables.problems import Problem
 
@@ -35,6 +37,10 @@ class Command(BaseCommand):
             "--prune", action="store_true",
             help="also remove species, pairs, characters and modules that are not in the tables, unless used",
         )  # fmt: skip
+        parser.add_argument(
+            "--replace-edits", action="store_true",
+            help="let the tables replace what the school itself wrote into the state table (by default it is kept)",
+        )  # fmt: skip
         parser.add_argument("--json", action="store_true", help="report as JSON")
 
     def handle(self, *args: Any, **options: Any) -> None:
@@ -42,7 +48,12 @@ class Command(BaseCommand):
         if not folder.is_dir():
             raise CommandError(f"{folder} is no folder; name one with the tables, or leave out --folder.")
         try:
-            report = load_flora(read_tables(folder), prune=options["prune"], dry_run=options["dry_run"])
+            report = load_flora(
+                read_tables(folder),
+                prune=options["prune"],
+                dry_run=options["dry_run"],
+                replace_edits_at=timezone.now() if options["replace_edits"] else None,
+            )
         except TablesHaveProblems as refusal:
             self._refuse(refusal.problems, options["json"])
             return
@@ -76,6 +87,8 @@ class Command(BaseCommand):
             self.stdout.write(f"{line}, {changes.removed} removed" if changes.removed else line)
         for each in report.absent:
             self.stdout.write(_sentence_on(each, prune))
+        for edit in report.school_edits:
+            self.stdout.write(_sentence_on_edit(edit))
         if not report.anything:
             self.stdout.write("The database already says what the tables say; nothing was changed.")
         elif dry_run:
@@ -91,8 +104,17 @@ def _sentence_on(absent: Absent, prune: bool) -> str:
     return f"{what}; it was kept." if prune else f"{what}; it was kept (--prune removes what is not in use)."
 
 
+def _sentence_on_edit(edit: SchoolEdit) -> str:
+    where = f"state table, {edit.species}, {edit.character}"
+    what = f"{where}: the school wrote '{edit.school}', the tables say '{edit.tables}'"
+    if edit.replaced:
+        return f"{what}; the tables replaced it, and the history of the cell keeps the school's words."
+    return f"{what}; the school's words were kept (--replace-edits takes those of the tables)."
+
+
 def _as_json(report: LoadReport) -> dict[str, Any]:
     return {
         "tables": {name: asdict(changes) for name, changes in report.tables.items()},
         "absent": [asdict(each) for each in report.absent],
+        "school_edits": [asdict(each) for each in report.school_edits],
     }
