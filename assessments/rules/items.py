@@ -27,7 +27,12 @@ def responses_from(rows: ArrayLike, counts: ArrayLike | None = None) -> Response
     table = np.asarray(rows, dtype=np.float64)
     if table.ndim != 2 or table.size == 0 or not np.isin(table, (0.0, 1.0)).all():
         raise ValueError("Responses are a table of 0 and 1, persons by questions.")
-    return table if counts is None else np.repeat(table, np.asarray(counts, dtype=np.int64), axis=0)
+    if counts is None:
+        return table
+    times = np.asarray(counts, dtype=np.int64)
+    if times.shape != table.shape[:1] or times.min() < 0 or times.sum() == 0:
+        raise ValueError("Every row is given a number of times, and at least one of them once.")
+    return np.repeat(table, times, axis=0)
 
 
 def share_right(responses: Responses) -> Responses:
@@ -103,6 +108,8 @@ def reliability_limits(value: float, items: int, persons: int, confidence: float
     """
     if items < 2 or persons < 2:
         raise ValueError("At least two questions and two persons.")
+    if value > 1 or not 0 < confidence < 1:
+        raise ValueError("A reliability is at most 1, and a confidence lies between 0 and 1.")
     tail, wrong = (1 - confidence) / 2, 1 - value
     freedom = (persons - 1, (persons - 1) * (items - 1))
     interval = Interval(

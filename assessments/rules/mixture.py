@@ -6,7 +6,10 @@ instead of (0, limit) it would not be valid for the one-sided claim (Robbins 197
 
 from math import log
 
-from scipy.special import betainc, betaln
+from scipy.special import betainc, betaln, hyp2f1
+
+SMALLEST_TRUSTED = 1e-250
+"""A share below this is near the end of what floats hold, and is worked out in logarithms."""
 
 
 def mixture_log_e(clean: int, misses: int, limit: float, a: float, b: float) -> float:
@@ -17,6 +20,14 @@ def mixture_log_e(clean: int, misses: int, limit: float, a: float, b: float) -> 
     """
     if min(clean, misses) < 0 or not 0 < limit < 1 or min(a, b) <= 0:
         raise ValueError("Counts of 0 or more, a limit between 0 and 1, a and b above 0.")
-    spread = betaln(a + misses, b + clean) + log(betainc(a + misses, b + clean, limit))
-    whole = betaln(a, b) + log(betainc(a, b, limit))
-    return float(spread - whole - misses * log(limit) - clean * log(1 - limit))
+    spread, whole = _log_partial_beta(limit, a + misses, b + clean), _log_partial_beta(limit, a, b)
+    return spread - whole - misses * log(limit) - clean * log(1 - limit)
+
+
+def _log_partial_beta(limit: float, a: float, b: float) -> float:
+    """ln of the integral of x^(a-1) (1-x)^(b-1) from 0 to the limit, also where it has no float."""
+    share = float(betainc(a, b, limit))
+    if share > SMALLEST_TRUSTED:
+        return float(betaln(a, b)) + log(share)
+    # far below the bulk of the distribution, where this series converges fast (DLMF 8.17.8)
+    return a * log(limit) + b * log(1 - limit) - log(a) + log(float(hyp2f1(a + b, 1, a + 1, limit)))

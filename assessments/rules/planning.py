@@ -66,12 +66,11 @@ def time_to_pass(true_rate: float, bar: SideBar, weight: Fraction = WHOLE, horiz
     leaving = np.zeros(horizon)
     testing = np.zeros(horizon + 1)
     testing[0] = 1.0
+    misses = 0  # clean_needed rises with the misses, so nobody is left in the test with fewer than these
     for number in range(1, horizon + 1):
         testing[1:] = (1 - true_rate) * testing[1:] + true_rate * testing[:-1]
         testing[0] *= 1 - true_rate
-        # clean_needed rises with the misses, so whoever leaves has at most so many.
-        misses = 0
-        while misses <= number and number - misses >= clean_needed(misses, bar, weight):
+        while number - misses >= clean_needed(misses, bar, weight):
             leaving[number - 1] += testing[misses]
             testing[misses] = 0.0
             misses += 1

@@ -7,7 +7,7 @@ anywhere in the record; Wald's test with two boundaries, of which ours leaves th
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from math import log
+from math import expm1, log, log1p
 
 import numpy as np
 from numpy.typing import NDArray
@@ -28,7 +28,10 @@ def best_of_attempts(true_rate: float, items: int, attempts: int) -> float:
     _share(true_rate)
     if items < 1 or attempts < 0:
         raise ValueError("At least one item, and no fewer than no attempts.")
-    return float(1 - (1 - (1 - true_rate) ** items) ** attempts)
+    passes_one = (1 - true_rate) ** items
+    if passes_one == 1:
+        return 1.0 if attempts else 0.0
+    return -expm1(attempts * log1p(-passes_one))
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ For food these are the wrong yardstick, since an error that eats counts like one
 from bisect import bisect_right
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from math import isnan
 
 from species.rules.ranking import shares_of
 
@@ -46,6 +47,8 @@ def best_cut(gathered: Sequence[float], mistaken: Sequence[float]) -> Cut:
     """
     if not gathered or not mistaken:
         raise ValueError("Both species must be measured.")
+    if any(isnan(value) for value in (*gathered, *mistaken)):
+        raise ValueError("A measurement is a number.")
     first, second = sorted(gathered), sorted(mistaken)
     below = [(0, 0)]
     below += [(bisect_right(first, value), bisect_right(second, value)) for value in sorted({*first, *second})]

@@ -103,10 +103,10 @@ def separation_of(gathered: Mapping[str, float], mistaken: Mapping[str, float], 
 
 
 def shares_of(amounts: Mapping[str, float]) -> dict[str, float]:
-    """Non-negative amounts made to sum to one. ValueError when they sum to nothing."""
+    """Non-negative amounts made to sum to one. ValueError when they sum to nothing, or one is below 0."""
     total = sum(amounts.values())
-    if total <= 0:
-        raise ValueError("a distribution needs at least one state that is shown")
+    if not total > 0 or min(amounts.values()) < 0:
+        raise ValueError("a distribution needs at least one state that is shown, and none less often than never")
     return {state: amount / total for state, amount in amounts.items()}
 
 
