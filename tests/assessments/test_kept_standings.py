@@ -215,6 +215,11 @@ def test_another_name_of_a_plant_makes_everything_stale(participant, pair, both,
     assert len(refresh_standings([participant.user_id], timezone.now()).computed) == ALL
 
 
+def test_a_change_in_what_the_standards_ask_makes_everything_stale(settings, participant, both, answered):
+    settings.DRAWINGS_COUNT = not settings.DRAWINGS_COUNT
+    assert len(refresh_standings([participant.user_id], timezone.now()).computed) == ALL
+
+
 def test_another_version_of_the_program_makes_everything_stale(monkeypatch, participant, both, answered):
     monkeypatch.setattr(standing_stamps, "_program_stamp", lambda: "another")
     assert len(refresh_standings([participant.user_id], timezone.now()).computed) == ALL
