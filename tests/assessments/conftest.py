@@ -13,6 +13,8 @@ from species.models import Pair
 from tests.factories.assessments import make_standard
 from tests.factories.species import PairFactory, SpecimenFactory, give_picture, make_species
 
+from .evidence import a_full_record, open_windows
+
 QUESTIONS = 4
 
 
@@ -44,3 +46,10 @@ def paper(standard: Standard, bank: None, participant: Person, tutor: Person, pa
 @pytest.fixture
 def sitting(paper: Paper) -> Sitting:
     return open_sitting(paper.seats.get(), timezone.now())
+
+
+@pytest.fixture
+def record(participant: Person, standard: Standard, pair: Pair, tutor: Person) -> None:
+    """Two windows, and everything that can happen to an answer."""
+    open_windows(participant.user, 0, 30)
+    a_full_record(participant.user, standard, pair, tutor.user)

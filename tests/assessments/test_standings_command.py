@@ -10,13 +10,7 @@ from django.core.management import CommandError, call_command
 from assessments.models import Standard
 from tests.factories.assessments import make_standard
 
-from .evidence import START, a_full_record, open_windows
-
-
-@pytest.fixture
-def record(participant, standard, pair, tutor):
-    open_windows(participant.user, 0, 30)
-    a_full_record(participant.user, standard, pair, tutor.user)
+from .evidence import START
 
 
 def said(*arguments: str) -> str:
