@@ -1,5 +1,8 @@
 """The ledgers of many people at once are the ledgers of each of them."""
 
+from datetime import timedelta
+from typing import Any
+
 import numpy as np
 import pytest
 from hypothesis import given
@@ -12,15 +15,16 @@ from assessments.rules.ledger import open_ledger
 from assessments.rules.live import live_run
 from assessments.rules.sorting import stable_order, starts_of_runs
 from assessments.rules.stages import stage_cover
-from assessments.rules.standard import Side
+from assessments.rules.standard import Side, WindowFacts
 
 from .histories import LEDGERS, STAGES, STANDARD, WINDOWS, an_answer
-from .specimens import GATHER, LEAVE, NAMES, REFUSE, START, WINDOW, caught, live, shown, standard
+from .specimens import GATHER, LEAVE, NAMES, PERIOD_END, REFUSE, START, WINDOW, caught, live, shown, standard
 
 SPECIES = [species for species, _ in LEDGERS]
 HISTORIES = st.lists(
     st.lists(st.sampled_from([*SPECIES, "dandelion"]).flatmap(an_answer), max_size=20), min_size=1, max_size=4
 )
+DAY = START.date()
 NUMBERS = st.integers(-(2**61), 2**61) | st.integers(-2, 2)
 
 
@@ -82,9 +86,43 @@ def test_nobody_and_nothing_give_counts_of_nothing():
 
 
 def test_a_third_from_one_place_and_day_adds_nothing_to_anybody():
-    three = [shown("hemlock", REFUSE, locality="bank", day=START.date()) for _ in range(3)]
+    three = [shown("hemlock", REFUSE, locality="bank", day=DAY) for _ in range(3)]
     counts = bulk_counts(*at_once([three, three[1:], caught(3)], [(WINDOW,)] * 3))
     assert counts.clean[:, SPECIES.index("hemlock"), 0].tolist() == [2, 2, 3]
+
+
+def test_a_neutral_answer_takes_no_place_and_a_miss_takes_one():
+    bank: dict[str, Any] = {"locality": "bank", "day": DAY}
+    neutral = [shown("hemlock", LEAVE, **bank), *caught(2, **bank)]
+    missed = [*(shown("ramsons", LEAVE, **bank) for _ in range(2)), shown("ramsons", REFUSE, "ramsons", **bank)]
+    counts = bulk_counts(*at_once([neutral + missed], [(WINDOW,)]))
+    assert counts.clean[0, :, 0].tolist() == [2 if species == "hemlock" else 0 for species in SPECIES]
+    assert counts.misses[0, SPECIES.index("ramsons"), 0] == 2
+
+
+def test_two_species_in_one_place_take_no_places_from_each_other():
+    answers = [a for s in ("hemlock", "lily") for place in ("a", "b") for a in caught(2, s, locality=place, day=DAY)]
+    counts = bulk_counts(*at_once([answers, answers], [(WINDOW,)] * 2))
+    assert counts.clean.sum(axis=(0, 2)).tolist() == [8 if s in ("hemlock", "lily") else 0 for s in SPECIES]
+
+
+def test_nothing_is_missing_once_it_is_passed():
+    counts = bulk_counts(*at_once([caught(12), caught(13), caught(14)], [(WINDOW,)] * 3))
+    missing = bulk_still_needed(counts, [STANDARD.bar(side) for _, side in LEDGERS], STANDARD.window_weights)
+    assert missing[:, SPECIES.index("hemlock"), 0].tolist() == [1, 0, 0]
+
+
+def test_the_live_run_is_that_of_the_first_window():
+    early = [live("lily", REFUSE, individual="a"), live("lily", GATHER), live("lily", REFUSE)]
+    later = WindowFacts(2, START + timedelta(days=300), PERIOD_END)
+    runs = bulk_live_runs(*at_once([early], [(WINDOW, later)]))
+    at = (0, SPECIES.index("lily"))
+    assert (runs.clean[at], runs.occasions[at], runs.misses[at]) == (1, 1, 1)
+
+
+def test_one_place_alone_is_one_occasion():
+    runs = bulk_live_runs(*at_once([[live("lily", REFUSE)]], [(WINDOW,)]))
+    assert runs.occasions[0].tolist() == [1 if species == "lily" else 0 for species in SPECIES]
 
 
 def test_one_person_s_answers_to_a_plant_say_nothing_of_another_s():

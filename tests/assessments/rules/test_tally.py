@@ -104,6 +104,19 @@ def test_a_plant_gathered_on_a_photo_and_then_live_is_a_live_miss_where_it_stand
     assert (run.clean, run.occasions, run.misses) == (3, 3, 1)
 
 
+def test_a_live_plant_gathered_later_on_a_photo_stays_one_that_was_met_live():
+    answers = [live("hemlock", REFUSE, individual="a"), live("hemlock", REFUSE)]
+    window = hemlock_tally([*answers, shown("hemlock", GATHER, individual="a")])
+    assert (window.live, window.live_run(3, 2).clean, window.live_run(3, 2).misses) == (2, 0, 1)
+
+
+def test_an_occasion_counts_from_when_it_was_last_met():
+    answers = [live("hemlock", REFUSE, **BANK), live("hemlock", REFUSE), shown("hemlock", GATHER, individual="a")]
+    answers += [live("hemlock", REFUSE, **BANK), live("hemlock", GATHER, individual="a")]
+    run = hemlock_tally(answers).live_run(3, 2)
+    assert (run.clean, run.occasions) == (1, 1)
+
+
 def test_an_occasion_seen_again_after_a_miss_counts_for_the_new_run():
     answers = [live("hemlock", REFUSE, **BANK), live("hemlock", GATHER), live("hemlock", REFUSE, **BANK)]
     run = hemlock_tally(answers).live_run(3, 2)
