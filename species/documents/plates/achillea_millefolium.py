@@ -12,6 +12,7 @@ from species.documents.plates.fruits import laid
 from species.documents.plates.habit import Build, Crown, HeadLens
 from species.documents.plates.individual import INK, Individual, mix
 from species.documents.plates.looks import leaf_stalk, ridged_stem
+from species.documents.plates.seedling import SeedLeaves
 from species.documents.plates.segments import thread
 from species.documents.plates.svg import Point, Sheet
 from species.documents.plates.tube import Tube
@@ -20,7 +21,7 @@ from species.documents.plates.underground import runner
 from species.documents.plates.unreliable import stream
 
 NAME = "yarrow (Achillea millefolium)"
-STAGES = ("rosette", "leafy", "flower")
+STAGES = ("rosette", "leafy", "flower", "fruit", "seedling")
 FORMS = ("typical", "shade", "young", "pink", "flushed", "dug")
 RAY = np.array(
     [
@@ -59,7 +60,8 @@ def draw(individual: Individual) -> Drawing:
         upper_blade=0.8,
         branches=2,
         crown=_crown_of(petal),
-        head_lens=_head_lens_of(petal),
+        head_lens=_dry_head_lens if individual.stage == "fruit" else _head_lens_of(petal),
+        seed_leaves=SeedLeaves(ratio=1.8, a=1.2, b=0.7, stalk=0.3),
     )
     characters = {
         "leaf_division": "pinnate_2_4",
@@ -71,7 +73,9 @@ def draw(individual: Individual) -> Drawing:
     features = (
         "long narrow feathers",
         "silky hairs",
-        "small heads with about five rays" if individual.stage == "flower" else "hair-fine segments",
+        {"flower": "small heads with about five rays", "fruit": "small brown dry heads"}.get(
+            individual.stage, "hair-fine segments"
+        ),
     )
     drawing = carrot_family_plate(individual, build, characters, "creeping_rhizome", features)
     return _as_composite(drawing)
@@ -80,7 +84,9 @@ def draw(individual: Individual) -> Drawing:
 def _as_composite(drawing: Drawing) -> Drawing:
     """Yarrow has no umbel: put right what the common frame of the plates wrote for one."""
     own = {
-        name: state for name, state in drawing.characters.items() if name not in ("bracts", "bracteoles", "umbel_rays")
+        name: state
+        for name, state in drawing.characters.items()
+        if name not in ("bracts", "bracteoles", "umbel_rays", "umbel_fruit", "fruit_type")
     }
     if "inflorescence" in own:
         own["inflorescence"] = "corymb_heads"
@@ -126,7 +132,11 @@ def _crown_of(petal: str) -> Crown:
         sheet.path(d, stroke=INK, width=40, transform=TENTHS)
         sheet.path(d, stroke=individual.green_stem, width=25, transform=TENTHS)
         for place in sorted(places, key=lambda p: float(p[1])):
-            _small_head(sheet, place, 16.0 * (0.85 + 0.3 * random.random_sample()), petal, random)
+            size = 16.0 * (0.85 + 0.3 * random.random_sample())
+            if fruiting:
+                _dry_head(sheet, place, size)
+            else:
+                _small_head(sheet, place, size, petal, random)
         sheet.reach([(x - radius * 1.3, level - 20), (x + radius * 1.3, y)])
         return (x + radius * 0.5, level)
 
@@ -150,6 +160,28 @@ def _small_head(sheet: Sheet, place: Numbers, size: float, petal: str, random: n
     rays = laid(RAY, np.zeros((count, 2)), turns, size, size * 0.86) * (1, 0.68) + (x, y)
     sheet.path(outline_path(rays), petal, INK, 6.5, transform=TENTHS)
     sheet.oval(x, y - size * 0.05, size * 0.4, size * 0.28, 0, "#E9E2C6", mix(INK, "#B79A5A", 0.4), 0.7)
+
+
+def _dry_head(sheet: Sheet, place: Numbers, size: float) -> None:
+    """One head in fruit: the rays fallen, the brown cup full of flat nutlets."""
+    x, y = place.tolist()
+    cup = np.array([(-0.4, -0.1), (-0.46, 0.5), (-0.24, 1.15), (0.24, 1.15), (0.46, 0.5), (0.4, -0.1)]) * size + (x, y)
+    sheet.path(outline_path(cup[None]), "#A08A58", INK, 9, transform=TENTHS)
+    sheet.oval(x, y - size * 0.08, size * 0.4, size * 0.24, 0, "#7A6238", INK, 0.8)
+
+
+def _dry_head_lens(sheet: Sheet, individual: Individual) -> None:
+    """One head in fruit much enlarged: overlapping brown bracts round a tuft of flat nutlets."""
+    nutlets = np.stack([np.linspace(-34, 34, 8), np.full(8, -26.0)], axis=-1)
+    turns = np.radians(np.linspace(-118, -62, 8) + individual.between(-3, 3))
+    shape = np.array([(0.0, 0.1), (0.5, 0.3), (1.0, 0.24), (1.0, -0.24), (0.5, -0.3), (0.0, -0.1)])
+    sheet.path(outline_path(laid(shape, nutlets, turns, 46.0, 30.0)), "#8C8468", INK, 14, transform=TENTHS)
+    for row, (low, count) in enumerate(((-30.0, 5), (2.0, 5), (34.0, 3))):
+        feet = np.stack([np.linspace(-44, 44, count), np.full(count, low + 44.0)], axis=-1)
+        leaf = np.array([(0.0, 0.3), (0.6, 0.46), (1.0, 0.0), (0.6, -0.46), (0.0, -0.3)])
+        d = outline_path(laid(leaf, feet, np.radians(np.linspace(-104, -76, count)), 62.0 - 6 * row, 38.0))
+        sheet.path(d, mix("#B7A674", "#8C7A48", row / 2), INK, 15, transform=TENTHS)
+    sheet.line([(0.0, 112.0), (0.0, 74.0)], individual.green_stem, 16)
 
 
 def _head_lens_of(petal: str) -> HeadLens:

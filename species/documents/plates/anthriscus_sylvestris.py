@@ -9,25 +9,36 @@ from species.documents.plates.frame import Drawing
 from species.documents.plates.habit import BladeMaker, Build
 from species.documents.plates.individual import Individual, mix
 from species.documents.plates.looks import leaf_stalk, plain_sheath, ridged_stem
+from species.documents.plates.resting import Rest, resting_plate
 from species.documents.plates.roots import taproot
+from species.documents.plates.seedling import SeedLeaves
 from species.documents.plates.segments import lance_cut
 from species.documents.plates.svg import Sheet
 from species.documents.plates.umbel_look import UmbelLook
 
 NAME = "cow parsley (Anthriscus sylvestris)"
-STAGES = ("rosette", "leafy", "flower", "fruit")
+STAGES = ("rosette", "leafy", "flower", "fruit", "dormant", "seedling")
 FORMS = ("typical", "shade", "young", "hairless", "flushed", "dug")
 
 
 def draw(individual: Individual) -> Drawing:
     """One cow parsley."""
+    if individual.stage == "dormant":
+        rest = Rest("taproot", ("one thick pale taproot with shoulders",))
+        return resting_plate(individual, lambda sheet, plant: _root(sheet, plant, 1.0), rest)
     bald = individual.form == "hairless" or (individual.form != "flushed" and individual.chance(0.1))
     hairs = "hairless" if bald else "sparse" if individual.chance(0.25) else "downy"
     leaf_hairs = "hairless" if bald else "downy" if individual.chance(0.25) else "sparse"
     stem = ridged_stem(individual, hairs, "hollow", 16)
     stalk = leaf_stalk(individual, stem, leaf_hairs, grooved=True)
     build = Build(
-        stem, stalk, plain_sheath(individual, stalk, 1.55), _blade_maker(individual, bald), _umbel(individual), _root
+        stem,
+        stalk,
+        plain_sheath(individual, stalk, 1.55),
+        _blade_maker(individual, bald),
+        _umbel(individual),
+        _root,
+        seed_leaves=SeedLeaves(ratio=6.0, stalk=0.2),
     )
     characters = {
         "leaf_division": "pinnate_2_4",

@@ -1,11 +1,18 @@
 """From the parts of one individual to the finished drawing with its insets and its record of characters."""
 
+from dataclasses import replace
+
+import numpy as np
+
 from species.documents.plates.closeup import hair_lens, section_inset
+from species.documents.plates.compound import swollen
+from species.documents.plates.foliage import Blade
 from species.documents.plates.frame import Drawing, Inset
-from species.documents.plates.habit import Build, Marks, draw_rosette
+from species.documents.plates.habit import Build, Marks, draw_leaf, draw_rosette
 from species.documents.plates.individual import Individual
+from species.documents.plates.seedling import Sprout, seedling_plate
 from species.documents.plates.standing import draw_heads, draw_leafy
-from species.documents.plates.svg import Sheet
+from species.documents.plates.svg import Point, Sheet
 from species.documents.plates.umbellet import flower_lens, fruit_lens
 from species.documents.plates.unreliable import is_dug
 
@@ -23,6 +30,8 @@ def carrot_family_plate(
 
     `characters` holds the leaf characters of the species module; those that follow from `build` are added here.
     """
+    if individual.stage == "seedling":
+        return family_seedling(individual, build, features[:1])
     sheet, stage = Sheet(), individual.stage
     dug = is_dug(individual)
     if dug:
@@ -35,6 +44,30 @@ def carrot_family_plate(
         marks = draw_heads(sheet, individual, build, stage == "fruit")
     found = characters | ({"root_type": root_state} if dug else {})
     return family_drawing(individual, build, sheet, marks, found, features)
+
+
+FIRST_LEAF = 0.34  # a first leaf is divided as a stem leaf of this share of its length
+
+
+def family_seedling(individual: Individual, build: Build, features: tuple[str, ...]) -> Drawing:
+    """A seedling of the family: its first leaf is divided less than those to come."""
+
+    def blade(length: float, rank: int, bend: float, random: np.random.RandomState) -> Blade:
+        small = build.blade(length * FIRST_LEAF, build.first_rank, bend, random)
+        axes = tuple(swollen(frames, 1 / FIRST_LEAF) for frames in small.division.axes)
+        last = swollen(small.division.last, 1 / FIRST_LEAF)
+        return replace(small, division=replace(small.division, axes=axes, last=last))
+
+    young = replace(build, blade=blade, sheath=None, ground_scale=1.0)
+
+    def leaf(sheet: Sheet, one: Individual, place: Point, heading: float, length: float) -> Point:
+        stalk = draw_leaf(sheet, one, young, place, heading - 90, length * 0.85, 0, narrow=one.between(0.8, 1.0))
+        return stalk.place(0.6)[0]
+
+    def lens(inset: Sheet) -> None:
+        hair_lens(inset, individual, None, build.stalk)
+
+    return seedling_plate(individual, Sprout(build.seed_leaves, leaf, lens, features=features))
 
 
 def family_drawing(

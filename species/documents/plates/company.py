@@ -25,7 +25,7 @@ COMPANIES: tuple[tuple[frozenset[str], dict[str, Range]], ...] = (
                 "rumex-acetosa",
             }
         ),
-        {"seedling": (7, 12), "dormant": (16, 24), "grown": (24, 36)},
+        {"seedling": (7, 12), "dormant": (8, 12), "grown": (24, 36)},
     ),
     (
         frozenset(
@@ -60,6 +60,8 @@ COMPANIES: tuple[tuple[frozenset[str], dict[str, Range]], ...] = (
         {"seedling": (5, 9), "rosette": (22, 34), "grown": (26, 40)},
     ),
 )
+# A stage in which a species is mistaken for nothing, and whose parts are much smaller than those of its company.
+OWN: dict[tuple[str, str], Range] = {("conopodium-majus", "dormant"): (14, 22)}
 YOUNG = 0.7
 
 
@@ -67,7 +69,8 @@ def page_cm(individual: Individual) -> float:
     """Centimetres of plant across the width of the page, from company, stage and seed; a young plant is smaller."""
     for number, (company, ranges) in enumerate(COMPANIES):
         if individual.species in company:
-            low, high = ranges.get(individual.stage, ranges["grown"])
+            own = OWN.get((individual.species, individual.stage))
+            low, high = own or ranges.get(individual.stage, ranges["grown"])
             chosen = Random(f"scale/{number}/{individual.stage}/{individual.seed}").uniform(low, high)
             return chosen * (YOUNG if individual.form == "young" else 1.0)
     raise LookupError(f"{individual.species} stands in no company, so the size of its plate is not settled")

@@ -110,6 +110,11 @@ def ternate(
     return all_stalks, Frames(x, y, heading, size, 0.0 * x)
 
 
+def swollen(frames: Frames, by: float) -> Frames:
+    """The same frames `by` times as large, about the place where the leaf starts."""
+    return Frames(frames.x * by, frames.y * by, frames.turn, frames.size * by, frames.bend)
+
+
 @dataclass(frozen=True)
 class Division:
     """A grown leaf: its axes by order, and its last frames with the segment outlines to put on them."""

@@ -10,6 +10,7 @@ from species.documents.plates.frame import Drawing
 from species.documents.plates.habit import BladeMaker, Build
 from species.documents.plates.individual import Individual, mix
 from species.documents.plates.roots import taproot
+from species.documents.plates.seedling import SeedLeaves
 from species.documents.plates.segments import fine_cut
 from species.documents.plates.svg import Sheet
 from species.documents.plates.tube import FLUSH, SheathLook, StemLook
@@ -17,7 +18,7 @@ from species.documents.plates.umbel_look import UmbelLook
 from species.documents.plates.unreliable import bloom_of, flush_of
 
 NAME = "hemlock (Conium maculatum)"
-STAGES = ("rosette", "leafy", "flower", "fruit")
+STAGES = ("rosette", "leafy", "flower", "fruit", "seedling")
 FORMS = ("typical", "shade", "young", "unspotted", "flushed", "grooved", "dug")
 
 
@@ -50,6 +51,7 @@ def draw(individual: Individual) -> Drawing:
         _blade_maker(individual),
         _umbel(individual),
         _root,
+        seed_leaves=SeedLeaves(ratio=4.6, stalk=0.4),
     )
     characters = {
         "leaf_division": "pinnate_2_4",

@@ -9,6 +9,8 @@ from species.documents.plates.foliage import Blade
 from species.documents.plates.frame import Drawing
 from species.documents.plates.habit import Build
 from species.documents.plates.individual import Individual
+from species.documents.plates.resting import Rest, rooted
+from species.documents.plates.seedling import SeedLeaves
 from species.documents.plates.segments import lance_plain, thread
 from species.documents.plates.svg import Sheet
 from species.documents.plates.tube import SheathLook, StemLook
@@ -17,13 +19,15 @@ from species.documents.plates.underground import thread_tuber
 from species.documents.plates.unreliable import bloom_of
 
 NAME = "pignut (Conopodium majus)"
-STAGES = ("rosette", "leafy", "flower")
+STAGES = ("rosette", "leafy", "flower", "fruit", "dormant", "seedling")
 FORMS = ("typical", "shade", "young", "dug")
 SLENDER = 0.36
 
 
 def draw(individual: Individual) -> Drawing:
     """One pignut."""
+    if individual.stage == "dormant":
+        return _resting(individual)
     hairs = "sparse" if individual.chance(0.15) else "hairless"
     stem = StemLook(
         hairs,
@@ -47,6 +51,8 @@ def draw(individual: Individual) -> Drawing:
         upper_blade=0.95,
         head_scale=0.82,
         ground_scale=0.72,
+        seed_leaves=SeedLeaves(count=1, ratio=4.5, stalk=0.6),
+        first_rank=0,
     )
     threads = individual.stage != "rosette"
     characters = {
@@ -85,6 +91,19 @@ def _umbel(individual: Individual) -> UmbelLook:
         bract_count=individual.count(1, 2) if few else 0,
         bracteole_count=individual.count(3, 5),
     )
+
+
+def _resting(individual: Individual) -> Drawing:
+    """The tuber with what is left of its thread."""
+    rest = Rest(
+        "single_round_tuber",
+        ("one rounded brown tuber on a thread", "white where it was cut"),
+        "white_stays",
+        skin="#7A5636",
+    )
+    sheet = Sheet()
+    at = thread_tuber(sheet, individual, individual.between(270, 350), individual.between(84, 112), 11.0)
+    return rooted(sheet, individual, rest, at, at)
 
 
 def _root(sheet: Sheet, individual: Individual, share: float) -> None:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from species.documents.plates.fruits import fruit_heads
 from species.documents.plates.habit import Build, Marks, draw_leaf
 from species.documents.plates.individual import Individual
 from species.documents.plates.svg import Sheet
@@ -52,9 +53,9 @@ def way_of(individual: Individual, tall: float, side: float) -> Way:
 
 
 def draw_creeping(sheet: Sheet, individual: Individual, build: Build) -> Marks:
-    """Stem, rooting joints, leaves; in flower an umbel opposite each upper leaf, almost without a stalk."""
+    """Stem, rooting joints, leaves; in flower and fruit an umbel opposite each upper leaf, almost without a stalk."""
     stage = individual.stage
-    tall = {"rosette": 170.0, "leafy": 720.0, "flower": 760.0}[stage]
+    tall = {"rosette": 170.0, "leafy": 720.0, "flower": 760.0, "fruit": 760.0}[stage]
     way = way_of(individual, tall, 1.0 if individual.chance(0.5) else -1.0)
     random = stream(individual)
     for share in way.lying:
@@ -127,14 +128,15 @@ def _rising_joint(
     sheet: Sheet, individual: Individual, build: Build, way: Way, share: float, side: int, i: int, marks: Marks
 ) -> None:
     (x, y), heading = way.stem.place(share)
-    if individual.stage == "flower" and i > 0:
+    if individual.stage in ("flower", "fruit") and i > 0:
         turn = np.radians(heading - side * individual.between(46, 60))
         reach = individual.between(10, 32)
         ux, uy = x + float(np.cos(turn)) * reach, y + float(np.sin(turn)) * reach
         stalk = Tube(np.linspace((x, y), (ux, uy), 4), np.full(4, 9.0))
         draw_tube(sheet, stalk, build.stem, stream(individual), 0.6, 0.7)
         view = View(ux, uy, float(np.degrees(turn)) * 0.8 - 90 * 0.2, 0.34)
-        draw_umbel(sheet, build.umbel, view, individual.near(84, 0.12), stream(individual), flower_heads)
+        heads = fruit_heads if individual.stage == "fruit" else flower_heads
+        draw_umbel(sheet, build.umbel, view, individual.near(84, 0.12), stream(individual), heads)
         marks.head = (ux + float(np.cos(turn)) * 50, uy + float(np.sin(turn)) * 50)
     draw_leaf(
         sheet,

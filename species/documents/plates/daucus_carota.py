@@ -10,12 +10,13 @@ from species.documents.plates.habit import BladeMaker, Build
 from species.documents.plates.individual import Individual, mix
 from species.documents.plates.looks import leaf_stalk, plain_sheath, ridged_stem
 from species.documents.plates.roots import taproot
+from species.documents.plates.seedling import SeedLeaves
 from species.documents.plates.segments import narrow_cut
 from species.documents.plates.svg import Sheet
 from species.documents.plates.umbel_look import UmbelLook
 
 NAME = "wild carrot (Daucus carota)"
-STAGES = ("rosette", "leafy", "flower", "fruit")
+STAGES = ("rosette", "leafy", "flower", "fruit", "seedling")
 FORMS = ("typical", "shade", "young", "coastal", "flushed", "dug")
 
 
@@ -26,7 +27,13 @@ def draw(individual: Individual) -> Drawing:
     stem = ridged_stem(individual, hairs, "solid", 13)
     stalk = leaf_stalk(individual, stem, hairs)
     build = Build(
-        stem, stalk, plain_sheath(individual, stalk, 1.5), _blade_maker(individual, coastal), _umbel(individual), _root
+        stem,
+        stalk,
+        plain_sheath(individual, stalk, 1.5),
+        _blade_maker(individual, coastal),
+        _umbel(individual),
+        _root,
+        seed_leaves=SeedLeaves(ratio=8.0, stalk=0.05),
     )
     characters = {
         "leaf_division": "pinnate_2_4",

@@ -15,6 +15,7 @@ from species.documents.plates.closeup import StalkLook
 from species.documents.plates.compound import Pose
 from species.documents.plates.foliage import Blade, draw_blade, leaf_tone, nibbled
 from species.documents.plates.individual import Individual
+from species.documents.plates.seedling import PLAIN_SEED_LEAVES, SeedLeaves
 from species.documents.plates.svg import Point, Sheet
 from species.documents.plates.tube import SheathLook, StemLook, Tube, draw_sheath, draw_tube, tube
 from species.documents.plates.umbel_look import UmbelLook
@@ -27,7 +28,7 @@ RootDrawer = Callable[[Sheet, Individual, float], None]
 
 @dataclass(frozen=True)
 class Build:
-    """The parts of one individual. `slender` scales the stem; `bush` the number of stem leaves and branches."""
+    """The parts of one individual. `slender` scales the stem; `first_rank`: the rank of blade that a seedling shows."""
 
     stem: StemLook
     stalk: StalkLook
@@ -43,6 +44,8 @@ class Build:
     branches: int = 2
     head_scale: float = 1.0
     ground_scale: float = 1.0
+    seed_leaves: SeedLeaves = PLAIN_SEED_LEAVES
+    first_rank: int = 3
     crown: "Crown | None" = None
     head_lens: "HeadLens | None" = None
 

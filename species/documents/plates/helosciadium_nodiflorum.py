@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from species.documents.plates.carrot_family import family_drawing
+from species.documents.plates.carrot_family import family_drawing, family_seedling
 from species.documents.plates.compound import Order, grown, one_frame
 from species.documents.plates.creeping import draw_creeping
 from species.documents.plates.foliage import Blade
@@ -12,6 +12,7 @@ from species.documents.plates.frame import Drawing
 from species.documents.plates.habit import BladeMaker, Build
 from species.documents.plates.individual import Individual
 from species.documents.plates.looks import leaf_stalk, ridged_stem
+from species.documents.plates.seedling import SeedLeaves
 from species.documents.plates.segments import cress_toothed
 from species.documents.plates.svg import Sheet
 from species.documents.plates.tube import SheathLook
@@ -19,7 +20,7 @@ from species.documents.plates.umbel_look import UmbelLook
 from species.documents.plates.underground import threads
 
 NAME = "fool's-water-cress (Helosciadium nodiflorum)"
-STAGES = ("rosette", "leafy", "flower")
+STAGES = ("rosette", "leafy", "flower", "fruit", "seedling")
 FORMS = ("typical", "shade", "young", "flushed", "dug")
 
 
@@ -38,7 +39,10 @@ def draw(individual: Individual) -> Drawing:
         _no_more_root,
         stalk_ratio=0.4,
         upper_stalk=0.3,
+        seed_leaves=SeedLeaves(ratio=3.4, stalk=0.5),
     )
+    if individual.stage == "seedling":
+        return family_seedling(individual, build, ("the first leaves already once divided",))
     sheet = Sheet()
     marks = draw_creeping(sheet, individual, build)
     characters = {
@@ -47,12 +51,13 @@ def draw(individual: Individual) -> Drawing:
         "leaf_margin": "crenate",
         "root_type": "rooting_runner",
     }
-    if individual.stage == "flower":
+    heads = individual.stage in ("flower", "fruit")
+    if heads:
         characters["umbel_position"] = "leaf_opposed"
     features = (
         "every leaf once divided",
         "roots at the joints of the creeping stem",
-        "umbels opposite a leaf" if individual.stage == "flower" else "no hair anywhere",
+        "umbels opposite a leaf" if heads else "no hair anywhere",
     )
     return family_drawing(individual, build, sheet, marks, characters, features)
 

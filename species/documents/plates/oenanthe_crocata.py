@@ -9,14 +9,15 @@ from species.documents.plates.frame import Drawing
 from species.documents.plates.habit import BladeMaker, Build
 from species.documents.plates.individual import Individual, mix
 from species.documents.plates.looks import leaf_stalk, plain_sheath, ridged_stem
-from species.documents.plates.resting import resting_plate
+from species.documents.plates.resting import Rest, resting_plate
 from species.documents.plates.roots import finger_cluster
+from species.documents.plates.seedling import SeedLeaves
 from species.documents.plates.segments import first_leaflet, wedge
 from species.documents.plates.svg import Sheet
 from species.documents.plates.umbel_look import UmbelLook
 
 NAME = "hemlock water-dropwort (Oenanthe crocata)"
-STAGES = ("rosette", "leafy", "flower", "fruit", "dormant")
+STAGES = ("rosette", "leafy", "flower", "fruit", "dormant", "seedling")
 FORMS = ("typical", "shade", "young", "first_leaves", "flushed", "dug")
 
 
@@ -27,10 +28,12 @@ def draw(individual: Individual) -> Drawing:
         return resting_plate(
             individual,
             lambda sheet, plant: _root(sheet, plant, 1.0, drops),
-            fingers=True,
-            core=False,
-            drops=drops,
-            root_state="tuber_cluster",
+            Rest(
+                "tuber_cluster",
+                ("several fat fingers from one crown", "yellow drops where it was cut" if drops else "white inside"),
+                "yellow_stain" if drops else "white_stays",
+                fingers=True,
+            ),
         )
     first = individual.stage == "rosette" and (
         individual.form == "first_leaves" or (individual.form == "young" and individual.chance(0.3))
@@ -44,6 +47,7 @@ def draw(individual: Individual) -> Drawing:
         _first_leaf if first else _blade_maker(individual),
         _umbel(individual),
         lambda sheet, plant, share: _root(sheet, plant, share, drops),
+        seed_leaves=SeedLeaves(ratio=4.2, stalk=0.5),
     )
     characters = {
         "leaf_division": "pinnate_once" if first else "pinnate_2_4",

@@ -9,14 +9,15 @@ from species.documents.plates.frame import Drawing
 from species.documents.plates.habit import BladeMaker, Build
 from species.documents.plates.individual import Individual
 from species.documents.plates.looks import leaf_stalk, plain_sheath, ridged_stem
-from species.documents.plates.resting import resting_plate
+from species.documents.plates.resting import Rest, resting_plate
 from species.documents.plates.roots import taproot
+from species.documents.plates.seedling import SeedLeaves
 from species.documents.plates.segments import parsnip_toothed
 from species.documents.plates.svg import Sheet
 from species.documents.plates.umbel_look import UmbelLook
 
 NAME = "wild parsnip (Pastinaca sativa)"
-STAGES = ("rosette", "leafy", "flower", "fruit", "dormant")
+STAGES = ("rosette", "leafy", "flower", "fruit", "dormant", "seedling")
 FORMS = ("typical", "shade", "young", "nearly_bald", "divided_again", "flushed", "dug")
 
 
@@ -26,10 +27,7 @@ def draw(individual: Individual) -> Drawing:
         return resting_plate(
             individual,
             lambda sheet, plant: _root(sheet, plant, 1.0),
-            fingers=False,
-            core=True,
-            drops=False,
-            root_state="taproot",
+            Rest("taproot", ("one cone", "white where it was cut"), "white_stays", core=True),
         )
     bald = individual.form == "nearly_bald" or individual.chance(0.12)
     hairs = "sparse" if bald else "downy"
@@ -44,6 +42,7 @@ def draw(individual: Individual) -> Drawing:
         _umbel(individual),
         _root,
         stalk_ratio=0.5,
+        seed_leaves=SeedLeaves(ratio=5.0, stalk=0.3),
     )
     characters = {
         "leaf_division": "pinnate_2_4" if again else "pinnate_once",

@@ -1,6 +1,7 @@
 """A plant in its resting season: the root with the stumps of old leaf stalks and buds, nothing green above."""
 
 from collections.abc import Callable
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -8,33 +9,47 @@ from species.documents.plates.compound import TENTHS, line_path, outline_path
 from species.documents.plates.frame import Drawing, Inset
 from species.documents.plates.individual import INK, Individual, mix
 from species.documents.plates.roots import YELLOW, draw_root, pale_skin
-from species.documents.plates.svg import Sheet
+from species.documents.plates.svg import Point, Sheet
 from species.documents.plates.tube import StemLook, Tube, draw_tube, tube
 from species.documents.plates.unreliable import stream
 
 
-def resting_plate(
-    individual: Individual,
-    root: Callable[[Sheet, Individual], None],
-    fingers: bool,
-    core: bool,
-    drops: bool,
-    root_state: str,
-) -> Drawing:
+@dataclass(frozen=True)
+class Rest:
+    """The resting root: its state, and how a cut through it looks.
+
+    `cut` is a state of the character root_cut where the table keeps one for the species. `stumps` of old leaf
+    stalks stand on it, `fingers` lie side by side in the cut, `core` is a ring in it, `skin` its colour if not pale.
+    """
+
+    state: str
+    features: tuple[str, ...]
+    cut: str = ""
+    fingers: bool = False
+    core: bool = False
+    stumps: bool = True
+    skin: str = ""
+
+
+def resting_plate(individual: Individual, root: Callable[[Sheet, Individual], None], rest: Rest) -> Drawing:
     """Draw the root and what is left above it; the lens shows skin, the section the cut root."""
     sheet = Sheet()
     root(sheet, individual)
-    _stumps(sheet, individual)
+    if rest.stumps:
+        _stumps(sheet, individual)
+    return rooted(sheet, individual, rest, (10.0, 46.0), (6.0, 130.0))
+
+
+def rooted(sheet: Sheet, individual: Individual, rest: Rest, skin_at: Point, cut_at: Point) -> Drawing:
+    """A drawn root with its two insets, its skin and a cut through it, and its record."""
     skin, cut = sheet.layer(), sheet.layer()
-    _skin_lens(skin, individual)
-    _root_section(cut, individual, fingers, core, drops)
-    insets = (Inset(skin, (10.0, 46.0)), Inset(cut, (6.0, 130.0)))
-    characters = {"root_type": root_state, "root_cut": "yellow_stain" if drops else "white_stays"}
-    features = (
-        "several fat fingers from one crown" if fingers else "one cone",
-        "yellow drops where it was cut" if drops else "white where it was cut",
-    )
-    return Drawing(sheet, characters, insets, False, features)
+    _skin_lens(skin, individual, rest.skin or pale_skin(individual))
+    _root_section(cut, individual, rest)
+    insets = (Inset(skin, skin_at), Inset(cut, cut_at))
+    characters = {"root_type": rest.state} if rest.state else {}
+    if rest.cut:
+        characters["root_cut"] = rest.cut
+    return Drawing(sheet, characters, insets, False, rest.features)
 
 
 def _stumps(sheet: Sheet, individual: Individual) -> None:
@@ -63,28 +78,28 @@ def _torn_end(sheet: Sheet, stump: Tube, random: np.random.RandomState) -> None:
     sheet.path(line_path(np.stack([base, tip], axis=1)), stroke=mix(INK, "#8A6C3C", 0.4), width=16, transform=TENTHS)
 
 
-def _skin_lens(sheet: Sheet, individual: Individual) -> None:
+def _skin_lens(sheet: Sheet, individual: Individual, colour: str) -> None:
     """The skin of the root, much enlarged: wrinkles and scars of side roots."""
     random = stream(individual)
     spine = np.stack([np.linspace(-26, 20, 16), np.linspace(-130, 130, 16)], axis=-1)
-    draw_root(sheet, Tube(spine, np.linspace(128, 112, 16)), pale_skin(individual), random, 60)
+    draw_root(sheet, Tube(spine, np.linspace(128, 112, 16)), colour, random, 60)
 
 
-def _root_section(sheet: Sheet, individual: Individual, fingers: bool, core: bool, drops: bool) -> None:
+def _root_section(sheet: Sheet, individual: Individual, rest: Rest) -> None:
     """A root cut across: white; with a core ring, and with yellow drops where they showed."""
     random = np.random.RandomState(individual.rng.getrandbits(30))
-    places = [(-34.0, -22.0, 40.0), (42.0, -30.0, 36.0), (4.0, 48.0, 38.0)] if fingers else [(0.0, 0.0, 74.0)]
+    places = [(-34.0, -22.0, 40.0), (42.0, -30.0, 36.0), (4.0, 48.0, 38.0)] if rest.fingers else [(0.0, 0.0, 74.0)]
     for x, y, radius in places:
         turn = np.linspace(0, 2 * np.pi, 40, endpoint=False)
         edge = radius * (1 + 0.03 * np.sin(3 * turn + x) + 0.02 * np.sin(5 * turn))
         ring = np.stack([np.cos(turn), np.sin(turn)], axis=-1) * edge[:, None]
-        sheet.path(outline_path((ring + (x, y))[None]), pale_skin(individual), INK, 22, transform=TENTHS)
+        sheet.path(outline_path((ring + (x, y))[None]), rest.skin or pale_skin(individual), INK, 22, transform=TENTHS)
         sheet.path(outline_path((ring * 0.9 + (x, y))[None]), "#FCF9EF", "#B9A77C", 9, transform=TENTHS)
-        if core:
+        if rest.core:
             sheet.path(outline_path((ring * 0.46 + (x, y))[None]), "#F6EFD6", "#8A7448", 15, transform=TENTHS)
         spokes = np.stack([np.stack([ring[::4] * s + (x, y) for s in (0.56, 0.82)], axis=1)])[0]
         sheet.path(line_path(spokes), stroke="#CDBD92", width=9, transform=TENTHS)
-        if drops:
+        if rest.cut == "yellow_stain":
             for angle, out in zip(random.random_sample(5) * 6.28, 0.3 + 0.45 * random.random_sample(5), strict=True):
                 sheet.disc(
                     x + np.cos(angle) * radius * out,

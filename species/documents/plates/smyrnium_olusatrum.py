@@ -11,25 +11,40 @@ from species.documents.plates.frame import Drawing
 from species.documents.plates.habit import Build
 from species.documents.plates.individual import Individual
 from species.documents.plates.looks import leaf_stalk, ridged_stem
+from species.documents.plates.resting import Rest, resting_plate
 from species.documents.plates.roots import taproot
+from species.documents.plates.seedling import SeedLeaves
 from species.documents.plates.segments import broad_toothed
 from species.documents.plates.svg import Sheet
 from species.documents.plates.tube import SheathLook
 from species.documents.plates.umbel_look import UmbelLook
 
 NAME = "alexanders (Smyrnium olusatrum)"
-STAGES = ("rosette", "leafy", "flower", "fruit")
+STAGES = ("rosette", "leafy", "flower", "fruit", "dormant", "seedling")
 FORMS = ("typical", "shade", "young", "flushed", "dug")
 
 
 def draw(individual: Individual) -> Drawing:
     """One alexanders."""
+    if individual.stage == "dormant":
+        rest = Rest("taproot", ("one thick pale taproot",))
+        return resting_plate(individual, lambda sheet, plant: _root(sheet, plant, 1.0), rest)
     stem = ridged_stem(
         individual, "hairless", "solid" if individual.form == "young" or individual.chance(0.7) else "hollow", 13
     )
     stalk = leaf_stalk(individual, replace(stem, inside="solid"), "hairless")
     sheath = SheathLook("#E3E8CB", individual.between(2.5, 3.0), individual.count(30, 40), "#C4828C")
-    build = Build(stem, stalk, sheath, _blade, _umbel(individual), _root, sheath_share=0.42, upper_stalk=0.42)
+    build = Build(
+        stem,
+        stalk,
+        sheath,
+        _blade,
+        _umbel(individual),
+        _root,
+        sheath_share=0.42,
+        upper_stalk=0.42,
+        seed_leaves=SeedLeaves(ratio=3.6, stalk=0.6),
+    )
     characters = {
         "leaf_division": "ternate",
         "segment_shape": "broad_ovate",

@@ -5,12 +5,12 @@ import numpy as np
 from species.documents.plates.compound import TENTHS, line_path, outline_path
 from species.documents.plates.individual import INK, Individual
 from species.documents.plates.roots import draw_root, pale_skin, spine_of
-from species.documents.plates.svg import Sheet
+from species.documents.plates.svg import Point, Sheet
 from species.documents.plates.tube import Tube
 
 
-def thread_tuber(sheet: Sheet, individual: Individual, depth: float, size: float, stem_width: float) -> None:
-    """The stem bends below the ground, thins to a thread, and joins one rounded tuber from the side."""
+def thread_tuber(sheet: Sheet, individual: Individual, depth: float, size: float, stem_width: float) -> Point:
+    """The stem bends below the ground, thins to a thread, joins one rounded tuber from the side; gives its middle."""
     random = np.random.RandomState(individual.rng.getrandbits(30))
     side = 1.0 if individual.chance(0.5) else -1.0
     drift = individual.between(0.15, 0.34) * depth * side
@@ -34,6 +34,7 @@ def thread_tuber(sheet: Sheet, individual: Individual, depth: float, size: float
     outline = thread.outline()
     sheet.path(outline_path(outline[None]), "#EFE6CC", INK, 14, transform=TENTHS)
     sheet.reach([tuple(outline.min(axis=0).tolist()), tuple(outline.max(axis=0).tolist())])
+    return x, y
 
 
 def _tuber(
