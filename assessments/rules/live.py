@@ -75,5 +75,8 @@ def run_at_the_end(live: Sequence[Reading]) -> list[Reading]:
     """The clean ones since the last miss."""
     run: list[Reading] = []
     for reading in live:
-        run = [] if reading.judged is Effect.MISS else [*run, reading]
+        if reading.judged is Effect.MISS:
+            run = []
+        else:
+            run.append(reading)
     return run

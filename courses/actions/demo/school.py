@@ -14,6 +14,7 @@ from django.conf import settings
 from django.db import transaction
 from django.utils import timezone
 
+from assessments.actions.standings import rebuild_standings
 from assessments.models import Standard
 from courses.actions.demo.bank import Progress, Stock, commissions, hang, kinds_of, plan_bank, plant
 from courses.actions.demo.cast import (
@@ -109,6 +110,7 @@ def _let_it_happen(story: Story) -> None:
     certify(story)
     raise_doubt(story)
     leave_things_open(story)
+    rebuild_standings(story.now)
 
 
 def _found(story: Story) -> None:
