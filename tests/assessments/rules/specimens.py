@@ -82,10 +82,10 @@ def shown(
     drawn: bool = False,
     **answer: Any,
 ) -> AnswerFacts:
-    """One answer to a specimen of its own, from a place of its own, an hour after the one made before it."""
+    """One answer to a specimen of its own, from a place of its own, a minute after the one made before it."""
     number = next(_numbers)
     key = key or f"s{number}"
-    moment = at or START + timedelta(hours=number)
+    moment = at or START + timedelta(minutes=number)
     specimen = SpecimenFacts(
         key,
         individual or key,
