@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from species.views import bank, flora, photos, specimens, upload
+from species.views import bank, flora, photos, printing, specimens, table, table_exchange, upload
 
 app_name = "species"
 urlpatterns = [
@@ -10,9 +10,18 @@ urlpatterns = [
     path("plants/<slug:key>/", flora.species, name="species"),
     path("pairs/", flora.pairs, name="pairs"),
     path("pairs/<slug:key>/", flora.pair, name="pair"),
+    path("pairs/<slug:key>/sheet.pdf", printing.pair_sheet, name="pair_sheet"),
+    path("pairs/<slug:key>/pocket.pdf", printing.pair_pocket, name="pair_pocket"),
     path("modules/", flora.modules, name="modules"),
     path("modules/<slug:key>/", flora.module, name="module"),
     path("photos/<str:key>/<int:width>", photos.photo, name="photo"),
+    # the character table
+    path("table/", table.tables, name="tables"),
+    path("table/disagreements/", table.disagreements, name="disagreements"),
+    path("table/characters.csv", table_exchange.table_csv, name="table_csv"),
+    path("table/bring-in/", table_exchange.table_import, name="table_import"),
+    path("table/<slug:key>/", table.table, name="table"),
+    path("table/<slug:key>/<slug:character>/", table.table_cell, name="table_cell"),
     # the bank
     path("bank/", bank.bank, name="bank"),
     path("bank/to-name/", bank.to_name, name="to_name"),

@@ -51,6 +51,29 @@ def cell(species: Species, character: Character) -> Cell:
     return Cell(species, character, tuple(score_of(row) for row in rows.order_by("state__order", "id")), last or 0)
 
 
+def all_cells() -> dict[tuple[str, str], Cell]:
+    """Every cell, also those of which nothing is known, by the keys of species and character; four queries."""
+    numbers, scores = last_numbers(), _all_scores()
+    characters = list(Character.objects.all())
+    return {
+        (species.key, character.key): Cell(
+            species,
+            character,
+            tuple(scores.get((species.pk, character.pk), ())),
+            numbers.get((species.pk, character.pk), 0),
+        )
+        for species in Species.objects.all()
+        for character in characters
+    }
+
+
+def _all_scores() -> dict[tuple[int, int], list[Score]]:
+    found: dict[tuple[int, int], list[Score]] = {}
+    for row in StateRecord.objects.select_related("state").order_by("state__order", "id"):
+        found.setdefault((row.species_id, row.state.character_id), []).append(score_of(row))
+    return found
+
+
 def last_numbers() -> dict[tuple[int, int], int]:
     """The number of the last edit by the ids of species and character; one query."""
     rows = TableEdit.objects.values("species_id", "character_id").annotate(last=Max("number")).order_by()

@@ -64,6 +64,25 @@ SENTENCES = {
     Fault.NOT_A_DATE: gettext_lazy("'{value}' is no date; write year-month-day, for instance 2026-04-12."),
     Fault.UNKNOWN_NAME: gettext_lazy("no plant of the school is called '{value}'{nearest_in_words}."),
     Fault.FILE_NOT_THERE: gettext_lazy("'{value}' is not in the folder{nearest_in_words}."),
+    Fault.STATE_NOT_CODED: gettext_lazy(
+        "{value}: in none of the columns present, variable, absent and not_known; what is missing is not absent, so "
+        "write every state into one of them."
+    ),
+    Fault.HALF_KNOWN: gettext_lazy(
+        "{value}: not known, while other states of the row are; in one row either all states are not known or none "
+        "is. Call them absent if they were looked for, or give the stages rows of their own."
+    ),
+    Fault.NOTHING_SHOWN: gettext_lazy(
+        "every state of {character} is absent; a plant shows one of them, or it is not known."
+    ),
+    Fault.ALWAYS_AND_OTHERS: gettext_lazy(
+        "{value}: one is present, that is always shown, so no other can be shown; make it variable (usually)."
+    ),
+    Fault.NOT_A_FREQUENCY: gettext_lazy("'{value}' lacks how often; write {value} (usually) or {value} (sometimes)."),
+    Fault.CHANGED_SINCE: gettext_lazy(
+        "{species}, {character} was changed in the school since this file was written; take the table out again, or "
+        "empty the cell version of these rows to replace what stands there."
+    ),
     Fault.SPECIMEN_DIFFERS: gettext_lazy(
         "specimen {specimen} has '{value}' here and '{other}' in row {first}; one specimen is one plant at one "
         "time, so make the two rows agree or give them different specimens."

@@ -46,6 +46,12 @@ class Fault(StrEnum):
     NOT_A_DATE = "not a date"
     UNKNOWN_NAME = "no plant of that name"
     FILE_NOT_THERE = "file named in a row is not there"
+    STATE_NOT_CODED = "state in none of the four columns"
+    HALF_KNOWN = "some states known, others not"
+    NOTHING_SHOWN = "every state absent"
+    ALWAYS_AND_OTHERS = "present, and others beside it"
+    NOT_A_FREQUENCY = "variable without how often"
+    CHANGED_SINCE = "changed since the file was written"
     SPECIMEN_DIFFERS = "one specimen described in two ways"
 
 
