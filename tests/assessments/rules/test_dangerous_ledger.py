@@ -5,7 +5,8 @@ from typing import Any
 
 import pytest
 
-from assessments.rules.treatment import Effect, Reason
+from assessments.rules.standard import Side
+from assessments.rules.treatment import Asked, Effect, Reason, asked_of
 
 from .specimens import (
     CICELY_PAIR,
@@ -247,3 +248,8 @@ def test_the_opening_of_the_paper_goes_before_the_moment_of_showing():
     shown_late = shown("hemlock", LEAVE, key="a", at=START + timedelta(days=9), opened_at=START)
     shown_early = shown("hemlock", REFUSE, key="a", at=START + timedelta(days=2))
     assert counts(hemlock_ledger([shown_early, shown_late])) == (0, 0, 1)
+
+
+def test_of_a_dangerous_species_no_stage_is_left_out_and_its_name_alone_is_never_enough():
+    asked = asked_of("hemlock", Side.DANGEROUS, standard(recognise_only=frozenset({"hemlock"})))
+    assert asked == Asked(Side.DANGEROUS, frozenset({"cow-parsley"}), by_name_alone=False, stages=None)
