@@ -7,19 +7,36 @@ from species.documents.plates.frame import Drawing, Inset
 from species.documents.plates.individual import INK, Individual, mix
 from species.documents.plates.lens import LeafDetail, leaf_against_light
 from species.documents.plates.posture import crumbs, earth_inset, fan, lay_parallel, spring_leaf
+from species.documents.plates.resting import Rest, rooted
+from species.documents.plates.seedling import FirstLeaf, SeedLeaves, undivided_seedling
+from species.documents.plates.small_fruits import three_lobed
 from species.documents.plates.stem import draw_stem, sides, taper
+from species.documents.plates.storage import draw_bulb
 from species.documents.plates.svg import Local, Point, Points, Sheet, bow, smooth
 
 NAME = "ramsons (Allium ursinum)"
-STAGES = ("rosette", "flower")
+STAGES = ("rosette", "flower", "fruit", "dormant", "seedling")
 FORMS = ("typical", "shade", "young")
 UNIT = 32.0
 FEATURES = ("each blade alone on its own twisted stalk from the soil", "parallel veins", "entire edge")
 
 
+FIRST = FirstLeaf(LeafDetail("parallel"), 3.0, 1.1, 1.1, 0.45)
+
+
 def draw(individual: Individual) -> Drawing:
+    if individual.stage == "seedling":
+        return undivided_seedling(individual, SeedLeaves(count=0), FIRST, ("one small blade on its own stalk",))
+    if individual.stage == "dormant":
+        sheet = Sheet()
+        at = draw_bulb(sheet, individual, individual.coloured("#EFE6CE"))
+        return rooted(sheet, individual, Rest("bulb", ("a narrow white bulb",), core=True, skin="#F1EAD6"), at, at)
+    return _grown(individual)
+
+
+def _grown(individual: Individual) -> Drawing:
     sheet = Sheet()
-    flowering = individual.stage == "flower"
+    flowering = individual.stage in ("flower", "fruit")
     feet: list[float] = []
     anchor = joint = (0.0, 0.0)
     shoots = [0.0]
@@ -41,11 +58,17 @@ def draw(individual: Individual) -> Drawing:
     lens = sheet.layer()
     leaf_against_light(lens, individual, LeafDetail("parallel"))
     insets = (Inset(lens, anchor), Inset(second, (joint[0] + 50, joint[1] - 50) if flowering else (feet[-1], -24.0)))
-    return Drawing(sheet, _characters(individual), insets, features=_features(flowering))
+    return Drawing(sheet, _characters(individual), insets, features=_features(individual.stage))
 
 
-def _features(flowering: bool) -> tuple[str, ...]:
-    return (*FEATURES, "white stars in an umbel on a bare stalk") if flowering else FEATURES
+HEADS = {
+    "flower": ("white stars in an umbel on a bare stalk",),
+    "fruit": ("three-lobed green capsules in an umbel on a bare stalk",),
+}
+
+
+def _features(stage: str) -> tuple[str, ...]:
+    return (*FEATURES, *HEADS.get(stage, ()))
 
 
 def _characters(individual: Individual) -> dict[str, str]:
@@ -70,6 +93,8 @@ def _characters(individual: Individual) -> dict[str, str]:
             "stem_hairs": "hairless",
             "flowers_leafless": "no",
         }
+    if individual.stage == "fruit":
+        states |= {"fruit_type": "capsule", "fruit_colour": "green_brown", "stem_hairs": "hairless"}
     return states
 
 
@@ -149,12 +174,18 @@ def _umbel(sheet: Sheet, individual: Individual, joint: Point) -> None:
         sheet.line(stalk, "#A9C583", 3.2)
     for far, end, angle in sorted(ends, reverse=True):
         squash = 1 - 0.5 * min(1.0, far / reach)
+        if individual.stage == "fruit":
+            three_lobed(sheet, individual, end, individual.between(13, 16), squash)
+            continue
         star(sheet, individual, end, individual.between(35, 41), 6, "#FDFCF6", squash, degrees(angle), "#7FA860")
 
 
 def _enlarged_flower(inset: Sheet, individual: Individual) -> None:
     inset.line([(8.0, 104.0), (4.0, 50.0), (0.0, 6.0)], INK, 12)
     inset.line([(8.0, 104.0), (4.0, 50.0), (0.0, 6.0)], "#A9C583", 8.5)
+    if individual.stage == "fruit":
+        three_lobed(inset, individual, (0.0, -12.0), 50, 1.0, 2.4)
+        return
     star(
         inset,
         individual,

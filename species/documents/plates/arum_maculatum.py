@@ -3,18 +3,22 @@
 from math import cos, radians, sin
 
 from species.documents.plates.arum_hood import draw_hood
+from species.documents.plates.arum_spike import draw_spike
 from species.documents.plates.frame import Drawing, Inset
 from species.documents.plates.individual import INK, Individual
 from species.documents.plates.leaf import Pose, draw_blade, look_of
 from species.documents.plates.lens import LeafDetail, leaf_against_light
 from species.documents.plates.outline import Outline, arrow, profile
 from species.documents.plates.posture import crumbs, earth_inset, fan, near_edge
+from species.documents.plates.resting import Rest, rooted
+from species.documents.plates.seedling import FirstLeaf, SeedLeaves, undivided_seedling
 from species.documents.plates.stem import draw_stem, taper
+from species.documents.plates.storage import draw_lying_tuber
 from species.documents.plates.svg import Point, Sheet, bow, ovals, smooth
 from species.documents.plates.veins import Vein, cross_net, lobe_veins, pinnate, rim
 
 NAME = "lords-and-ladies (Arum maculatum)"
-STAGES = ("rosette", "flower")
+STAGES = ("rosette", "flower", "fruit", "dormant", "seedling")
 FORMS = ("typical", "shade", "young", "spotted", "unspotted", "unlobed", "back-pointing", "yellow-club")
 UNIT = 32.0
 SPOT = "#3A2438"
@@ -33,7 +37,23 @@ class Habit:
         self.waved = individual.between(0.0, 0.03)
 
 
+FIRST = FirstLeaf(LeafDetail("rim"), 2.0, 0.95, 1.1, 0.6)
+
+
 def draw(individual: Individual) -> Drawing:
+    if individual.stage == "seedling":
+        return undivided_seedling(
+            individual, SeedLeaves(count=0), FIRST, ("one small oval blade, its rim vein already there",)
+        )
+    if individual.stage == "dormant":
+        sheet = Sheet()
+        at = draw_lying_tuber(sheet, individual)
+        rest = Rest("round_tuber", ("a small lying tuber with a bud at one end",), skin="#B79B78")
+        return rooted(sheet, individual, rest, at, at)
+    return draw_spike(individual) if individual.stage == "fruit" else _leafy(individual)
+
+
+def _leafy(individual: Individual) -> Drawing:
     sheet = Sheet()
     habit = Habit(individual)
     flowering = individual.stage == "flower"

@@ -8,16 +8,30 @@ from species.documents.plates.leaf import Pose, draw_blade, look_of
 from species.documents.plates.lens import LeafDetail, leaf_against_light
 from species.documents.plates.outline import profile
 from species.documents.plates.posture import crumbs, earth_inset, fan, near_edge
+from species.documents.plates.resting import Rest, rooted
+from species.documents.plates.saffron_goblet import draw_goblets
+from species.documents.plates.storage import draw_corm
 from species.documents.plates.svg import Point, Sheet, arch, smooth
 from species.documents.plates.veins import parallel
 
 NAME = "meadow saffron (Colchicum autumnale)"
-STAGES = ("rosette", "fruit")
-FORMS = ("typical", "shade", "young", "broad-leaved")
+STAGES = ("rosette", "fruit", "flower", "dormant")
+FORMS = ("typical", "shade", "young", "broad-leaved", "white-flowered")
 UNIT = 32.0
 
 
 def draw(individual: Individual) -> Drawing:
+    if individual.stage == "flower":
+        return draw_goblets(individual)
+    if individual.stage == "dormant":
+        sheet = Sheet()
+        at = draw_corm(sheet, individual)
+        rest = Rest("corm", ("a fat corm in a brown skin, deep in the ground",), skin="#6B4A33")
+        return rooted(sheet, individual, rest, at, at)
+    return _spring(individual)
+
+
+def _spring(individual: Individual) -> Drawing:
     sheet = Sheet()
     fruiting = individual.stage == "fruit"
     feet = [0.0]

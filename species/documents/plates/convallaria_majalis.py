@@ -2,24 +2,36 @@
 
 from math import cos, radians, sin
 
-from species.documents.plates.flower import bell
+from species.documents.plates.flower import bell, berry
 from species.documents.plates.frame import Drawing, Inset
-from species.documents.plates.individual import INK, Individual, mix, tint
+from species.documents.plates.individual import INK, Individual, mix
 from species.documents.plates.lens import LeafDetail, leaf_against_light
+from species.documents.plates.lily_foot import SCALE_COLOUR, draw_scales, enlarged_foot
 from species.documents.plates.posture import crumbs, earth_inset, lay_parallel, spring_leaf
+from species.documents.plates.resting import Rest, rooted
 from species.documents.plates.stem import draw_stem, taper
+from species.documents.plates.storage import draw_rhizome
 from species.documents.plates.svg import Point, Points, Sheet, along, bow, smooth
 
 NAME = "lily-of-the-valley (Convallaria majalis)"
-STAGES = ("rosette", "flower")
+STAGES = ("rosette", "flower", "fruit", "dormant")
 FORMS = ("typical", "shade", "young", "one-bladed", "three-bladed", "pink-flowered")
 UNIT = 32.0
-SCALE_COLOUR = "#9A6E66"
+RED = "#C8321F"
 
 
 def draw(individual: Individual) -> Drawing:
+    if individual.stage == "dormant":
+        sheet = Sheet()
+        bud = mix(individual.coloured(SCALE_COLOUR), "#E7D6C0", 0.45)
+        at = draw_rhizome(sheet, individual, individual.coloured("#E9DFC8"), 24.0, bud)
+        return rooted(sheet, individual, Rest("creeping_rhizome", ("a thin creeping rhizome with buds",)), at, at)
+    return _grown(individual)
+
+
+def _grown(individual: Individual) -> Drawing:
     sheet = Sheet()
-    flowering = individual.stage == "flower"
+    flowering = individual.stage in ("flower", "fruit")
     blades = _blade_count(individual)
     feet: list[float] = []
     anchor = (0.0, 0.0)
@@ -44,10 +56,10 @@ def draw(individual: Individual) -> Drawing:
         _enlarged_bell(second, individual, colour)
         place = along(raceme, 0.6)[0]
     else:
-        earth_inset(second, lambda inset: _enlarged_foot(inset, individual, blades), individual.rng)
+        earth_inset(second, lambda inset: enlarged_foot(inset, individual, blades), individual.rng)
         place = (feet[-1], -60.0)
     insets = (Inset(lens, anchor), Inset(second, place))
-    return Drawing(sheet, _characters(individual, blades, colour), insets, features=_features(blades, flowering))
+    return Drawing(sheet, _characters(individual, blades, colour), insets, features=_features(blades, individual.stage))
 
 
 def _blade_count(individual: Individual) -> int:
@@ -61,14 +73,16 @@ def _blade_count(individual: Individual) -> int:
     return 3 if roll > 0.92 else 2
 
 
-def _features(blades: int, flowering: bool) -> tuple[str, ...]:
+HEADS = {"flower": ("white bells in a row to one side",), "fruit": ("red berries hanging in a row",)}
+
+
+def _features(blades: int, stage: str) -> tuple[str, ...]:
     first = (
         "one blade, brown scales at its foot"
         if blades == 1
         else "blades on one shoot, one stalk a tube round the next, brown scales at the foot"
     )
-    row = ("white bells in a row to one side",) if flowering else ()
-    return (first, "parallel veins", "entire edge", *row)
+    return (first, "parallel veins", "entire edge", *HEADS.get(stage, ()))
 
 
 def _characters(individual: Individual, blades: int, colour: str) -> dict[str, str]:
@@ -93,6 +107,8 @@ def _characters(individual: Individual, blades: int, colour: str) -> dict[str, s
             "flowers_leafless": "no",
             "flower_colour": "white" if colour == "#FDFCF6" else "pink_purple",
         }
+    if individual.stage == "fruit":
+        states |= {"fruit_type": "berry", "fruit_colour": "red", "stem_hairs": "hairless"}
     return states
 
 
@@ -123,7 +139,7 @@ def _shoot(sheet: Sheet, individual: Individual, x: float, blades: int) -> Point
             end = (top[0] + sin(radians(heading)) * out - side * 3, top[1] - cos(radians(heading)) * out)
             draw_stem(sheet, bow((top[0] - side * 2, top[1] + 30), end, 0.0, 6), taper(13, 12), individual.green_stem)
             anchor = lay_parallel(sheet, individual, posture, end, heading)
-    _scales(sheet, individual, x, side)
+    draw_scales(sheet, individual, x, side)
     return anchor
 
 
@@ -149,30 +165,6 @@ def _lip(sheet: Sheet, individual: Individual, top: Point, side: int) -> None:
     sheet.path(smooth(mouth), stroke=INK, width=2.3)
 
 
-def _scales(sheet: Sheet, individual: Individual, x: float, side: int) -> None:
-    """Brown-purple papery scales round the foot of the shoot."""
-    colour = individual.coloured(SCALE_COLOUR)
-    for flip, tall in ((side, individual.between(78, 108)), (-side, individual.between(46, 66))):
-        points = [
-            (x - flip * 15, 8.0),
-            (x - flip * 15, -tall * 0.45),
-            (x + flip * 3, -tall),
-            (x + flip * 14, -tall * 0.5),
-            (x + flip * 16, 8.0),
-        ]
-        wash = sheet.gradient((x, -tall), (x, 8), [(0, mix(colour, "#E7D6C0", 0.35), 1), (1, colour, 1)])
-        sheet.path(smooth(points) + "Z", fill=wash, stroke=INK, width=1.5)
-        sheet.path(
-            "".join(
-                smooth([(x + flip * d, 4.0), (x + flip * (d * 0.8 + 1), -tall * 0.4), (x + flip * 3, -tall * 0.86)])
-                for d in (-8, 0, 8)
-            ),
-            stroke=mix(colour, INK, 0.5),
-            width=0.8,
-        )
-        sheet.reach(points)
-
-
 def _scape(sheet: Sheet, individual: Individual, x: float) -> list[Point]:
     """The flower stalk beside the leaves, arching over to one side; gives its upper part."""
     side = 1 if individual.chance(0.5) else -1
@@ -196,6 +188,12 @@ def _bells(sheet: Sheet, individual: Individual, line: list[Point], colour: str)
         end = (x + side * 30 * small, y + 16 * small)
         sheet.line([(x, y), (x + side * 21 * small, y - 3), end], INK, 3.0)
         sheet.line([(x, y), (x + side * 21 * small, y - 3), end], individual.green_stem, 1.6)
+        if individual.stage == "fruit":
+            if individual.chance(0.4):
+                continue  # few flowers set a berry
+            x, y = end[0] + individual.between(-16, 12), end[1] + individual.between(-4, 8)
+            berry(sheet, x + side * 3, y + 16, individual.between(17, 21), individual.coloured(RED), 0.7)
+            continue
         bell(
             sheet,
             end,
@@ -213,49 +211,7 @@ def _enlarged_bell(inset: Sheet, individual: Individual, colour: str) -> None:
     arch = [(-side * 104.0, -20.0), (-side * 60.0, -62.0), (-side * 8.0, -70.0), (side * 6.0, -52.0)]
     inset.line(arch, INK, 12)
     inset.line(arch, individual.green_stem, 8.5)
+    if individual.stage == "fruit":
+        berry(inset, side * 8.0, 4.0, 50, individual.coloured(RED), 0.7, ink=2.4)
+        return
     bell(inset, (side * 6.0, -56.0), 104, 106, 90 - side * 10, colour, ink=2.4)
-
-
-def _enlarged_foot(inset: Sheet, individual: Individual, blades: int) -> None:
-    """The tube with the second stalk coming out of it, and the scales round its foot."""
-    colour = individual.green_stem
-    side = 1 if individual.chance(0.5) else -1
-    if blades > 1:
-        inner = tint(colour, 0, 0.04)
-        draw_stem(inset, bow((side * 2.0, 30.0), (-side * 20.0, -112.0), side * 4.0, 8), taper(27, 25), inner)
-        outer = [
-            (-side * 27, 70.0),
-            (-side * 27, 20.0),
-            (-side * 25, -8.0),
-            (-side * 4, -22.0),
-            (side * 22, -52.0),
-            (side * 46, -112.0),
-            (side * 84, -112.0),
-            (side * 46, -44.0),
-            (side * 28, 14.0),
-            (side * 26, 70.0),
-        ]
-        wash = inset.gradient((-30, 0), (30, 0), [(0, tint(colour, 0, 0.05), 1), (1, tint(colour, 0, -0.09), 1)])
-        inset.path(smooth(outer) + "Z", fill=wash)
-        inset.path(smooth(outer[:6]), stroke=INK, width=2.8)
-        inset.path(smooth(outer[6:]), stroke=INK, width=2.4)
-        lap = [(-side * 13, 66.0), (-side * 12, 20.0), (-side * 4, -20.0)]
-        inset.path(smooth(lap), stroke=INK, width=1.4, opacity=0.8)
-    else:
-        draw_stem(inset, bow((0.0, 68.0), (side * 10.0, -116.0), 0.0, 8), taper(40, 28), colour)
-    _enlarged_scales(inset, individual, side)
-
-
-def _enlarged_scales(inset: Sheet, individual: Individual, side: int) -> None:
-    """Two short brown-purple scales in front of the foot."""
-    scale = individual.coloured(SCALE_COLOUR)
-    for flip, tip in ((-side, 8.0), (side, 28.0)):
-        points = [(-flip * 34, 70.0), (-flip * 33, 58.0), (flip * 14, tip), (flip * 31, 50.0), (flip * 35, 70.0)]
-        inset.path(smooth(points) + "Z", fill=mix(scale, "#E7D6C0", 0.2), stroke=INK, width=2.2)
-        inset.path(
-            "".join(
-                smooth([(flip * d, 68.0), (flip * (d * 0.8 + 2), 52.0), (flip * 12, tip + 8)]) for d in (-18, 0, 18)
-            ),
-            stroke=mix(scale, INK, 0.5),
-            width=1.2,
-        )

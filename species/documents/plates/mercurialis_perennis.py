@@ -6,14 +6,18 @@ from species.documents.plates.frame import Drawing, Inset
 from species.documents.plates.individual import INK, Individual, mix, tint
 from species.documents.plates.leaf import Pose, draw_blade, look_of
 from species.documents.plates.lens import LeafDetail, leaf_against_light
+from species.documents.plates.mercury_tassel import draw_tassels, enlarged_flowers
 from species.documents.plates.outline import profile, toothed
 from species.documents.plates.posture import crumbs, near_edge
+from species.documents.plates.resting import Rest, rooted
+from species.documents.plates.seedling import FirstLeaf, SeedLeaves, undivided_seedling
 from species.documents.plates.stem import draw_stem, hairs, sides, taper
-from species.documents.plates.svg import Point, Points, Sheet, along, bow, ovals
+from species.documents.plates.storage import draw_rhizome
+from species.documents.plates.svg import Point, Points, Sheet, along, bow
 from species.documents.plates.veins import cross_net, pinnate
 
 NAME = "dog's mercury (Mercurialis perennis)"
-STAGES = ("leafy", "flower")
+STAGES = ("leafy", "flower", "fruit", "dormant", "seedling")
 FORMS = ("typical", "shade", "young", "female")
 UNIT = 34.0
 
@@ -22,7 +26,11 @@ class Habit:
     """What is settled once for the whole plant."""
 
     def __init__(self, individual: Individual) -> None:
-        self.female = individual.form == "female" or (individual.form == "typical" and individual.chance(0.35))
+        self.female = (
+            individual.form == "female"
+            or individual.stage == "fruit"
+            or (individual.form == "typical" and individual.chance(0.35))
+        )
         self.pairs = individual.count(3, 4) if individual.form == "young" else individual.count(4, 6)
         self.margin = "crenate" if individual.chance(0.75) else "serrate"
         self.teeth = individual.count(13, 18)
@@ -30,10 +38,26 @@ class Habit:
         self.downy = individual.chance(0.3)
 
 
+FIRST = FirstLeaf(LeafDetail("edge", "crenate", "sparse", 13.0, 44.0), 2.2, 0.9, 1.2, 0.2, 10, 0.05, opposite=True)
+
+
 def draw(individual: Individual) -> Drawing:
+    if individual.stage == "seedling":
+        return undivided_seedling(
+            individual, SeedLeaves(ratio=1.5, stalk=0.5), FIRST, ("toothed first leaves in opposite pairs",)
+        )
+    if individual.stage == "dormant":
+        sheet = Sheet()
+        at = draw_rhizome(sheet, individual, individual.coloured("#F0EAD8"), 17.0, "#E9E3C4")
+        rest = Rest("creeping_rhizome", ("a long thin white rhizome",), skin="#F0EAD8")
+        return rooted(sheet, individual, rest, at, at)
+    return _grown(individual)
+
+
+def _grown(individual: Individual) -> Drawing:
     sheet = Sheet()
     habit = Habit(individual)
-    flowering = individual.stage == "flower"
+    flowering = individual.stage in ("flower", "fruit")
     feet = [0.0]
     if individual.chance(0.5):
         feet.insert(0, individual.between(170, 230) * (1 if individual.chance(0.5) else -1))
@@ -48,20 +72,21 @@ def draw(individual: Individual) -> Drawing:
     )
     second = sheet.layer()
     if flowering:
-        _enlarged_flowers(second, individual, habit)
+        enlarged_flowers(second, individual, habit.female)
     else:
         _enlarged_joint(second, individual, habit)
     insets = (Inset(lens, anchor), Inset(second, tassel if flowering else joint))
-    return Drawing(sheet, _characters(individual, habit), insets, features=_features(habit, flowering))
+    return Drawing(sheet, _characters(individual, habit), insets, features=_features(habit, individual.stage))
 
 
-def _features(habit: Habit, flowering: bool) -> tuple[str, ...]:
-    flowers = ("few green flowers on short stalks" if habit.female else "tassels of tiny green flowers",)
+def _features(habit: Habit, stage: str) -> tuple[str, ...]:
+    flower = "few green flowers on short stalks" if habit.female else "tassels of tiny green flowers"
+    more = {"flower": (flower,), "fruit": ("two-lobed hairy capsules",)}
     return (
         "toothed leaves in opposite pairs towards the top of an upright stem",
         "side veins that run out to the edge",
         "a few hairs",
-        *(flowers if flowering else ()),
+        *more.get(stage, ()),
     )
 
 
@@ -83,6 +108,8 @@ def _characters(individual: Individual, habit: Habit) -> dict[str, str]:
     }
     if individual.stage == "flower":
         states |= {"inflorescence": "tassels", "flower_colour": "green", "petals": "tiny"}
+    if individual.stage == "fruit":
+        states["fruit_type"] = "capsule"
     return states
 
 
@@ -114,7 +141,7 @@ def _shoot(
         got = _pair(sheet, individual, habit, place, grow * small * young, (k + turned) % 2 == 0, share)
         anchor = got or anchor
         if flowering and k >= 1:
-            tassel = _tassels(sheet, individual, habit, place, k)
+            tassel = draw_tassels(sheet, individual, habit.female, place, UNIT)
     return anchor, joint, tassel
 
 
@@ -169,39 +196,6 @@ def _leaf(
     return near_edge(smooth_edge, pose, 0.5)
 
 
-def _tassels(sheet: Sheet, individual: Individual, habit: Habit, place: Point, k: int) -> Point:
-    """From the axils: standing spikes of small green clusters, or one to three flowers on a shorter stalk."""
-    colour = individual.coloured("#B7C67C")
-    place_of = place
-    for side in (1, -1):
-        long = individual.between(2.4, 3.4) * UNIT if habit.female else individual.between(4.2, 6.0) * UNIT
-        tip = (place[0] + side * long * individual.between(0.28, 0.5), place[1] - long * 0.92)
-        line = bow(place, tip, side * long * 0.1, 10)
-        sheet.line(line, INK, 3.2)
-        sheet.line(line, mix(colour, "#8DAA5C", 0.5), 1.7)
-        dots: list[tuple[float, float, float, float, float]] = []
-        if habit.female:
-            for f in (0.86, 1.0):
-                x, y = along(line, f)[0]
-                dots += [(x - 5, y, 7.5, 7, 0), (x + 5, y, 7.5, 7, 0)]
-        else:
-            for j in range(9):
-                x, y = along(line, 0.3 + 0.7 * j / 8)[0]
-                dots += [
-                    (
-                        x + individual.between(-7, 7),
-                        y + individual.between(-5, 5),
-                        individual.between(4, 5.6),
-                        individual.between(3.4, 4.6),
-                        individual.between(0, 180),
-                    )
-                    for _ in range(4)
-                ]
-        sheet.path(ovals(dots), fill=colour, stroke=INK, width=1.0)
-        place_of = along(line, 0.75)[0]
-    return place_of
-
-
 def _enlarged_joint(inset: Sheet, individual: Individual, habit: Habit) -> None:
     """Two leaf stalks at one height, two small stipules, and a downy stem."""
     line: Points = bow((0.0, 112.0), (individual.between(-6, 6), -112.0), individual.between(-3, 3), 10)
@@ -217,40 +211,3 @@ def _enlarged_joint(inset: Sheet, individual: Individual, habit: Habit) -> None:
     for side in (1, -1):
         stipule = [(side * 12.0, 18.0), (side * 22.0, 4.0), (side * 30.0, -16.0), (side * 16.0, -4.0)]
         inset.shape(stipule, tint(individual.green_stem, 0, 0.06), INK, 1.8)
-
-
-def _enlarged_flowers(inset: Sheet, individual: Individual, habit: Habit) -> None:
-    colour = individual.coloured("#B7C67C")
-    stalk = bow((-30.0, 112.0), (14.0, -104.0), 8.0, 10)
-    inset.line(stalk, INK, 9)
-    inset.line(stalk, mix(colour, "#8DAA5C", 0.5), 6)
-    shares = (0.45, 0.92) if habit.female else (0.22, 0.5, 0.76, 0.97)
-    for f in shares:
-        x, y = along(stalk, f)[0]
-        for side in (1, -1):
-            if habit.female:
-                inset.oval(x + side * 17, y, 20, 19, 0, colour, INK, 1.8)
-                rim = [(x + side * 17 + cos(radians(t)) * 20, y + sin(radians(t)) * 19) for t in range(0, 361, 30)]
-                hairs(inset, rim, 1, 22, 8.0, individual.rng, width=1.1)
-                continue
-            for turn in (90, 210, 330):
-                a = radians(turn + side * 20)
-                c = (x + side * 20, y - 4)
-                sepal = [
-                    c,
-                    (c[0] + cos(a - 0.6) * 11, c[1] + sin(a - 0.6) * 11),
-                    (c[0] + cos(a) * 20, c[1] + sin(a) * 20),
-                    (c[0] + cos(a + 0.6) * 11, c[1] + sin(a + 0.6) * 11),
-                ]
-                inset.shape(sepal, colour, INK, 1.5)
-            inset.path(
-                ovals(
-                    [
-                        (x + side * 20 + individual.between(-9, 9), y - 4 + individual.between(-9, 9), 3.2, 3.2, 0)
-                        for _ in range(7)
-                    ]
-                ),
-                fill="#EFE6A6",
-                stroke=INK,
-                width=0.9,
-            )

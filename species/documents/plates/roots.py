@@ -35,6 +35,12 @@ def spine_of(
     return np.stack([x, y], axis=-1)
 
 
+def _paleness(skin: str) -> float:
+    """0.15 to 1: a dark skin shows less of the light on it."""
+    bright = sum(int(skin[i : i + 2], 16) for i in (1, 3, 5)) / 765
+    return max(0.15, min(1.0, 1.8 * bright - 0.45))
+
+
 def draw_root(sheet: Sheet, root: Tube, skin: str, random: np.random.RandomState, rings: int = 14) -> None:
     """The skin of a root: wash, shadow, short cross wrinkles, rootlets' scars."""
     outline = root.outline()
@@ -43,7 +49,7 @@ def draw_root(sheet: Sheet, root: Tube, skin: str, random: np.random.RandomState
     shadow = np.concatenate([root.side(0.2), root.side(1)[::-1]])
     sheet.path(outline_path(shadow[None]), "#8A7048", opacity=0.26, transform=TENTHS)
     light = np.concatenate([root.side(-0.75), root.side(-0.35)[::-1]])
-    sheet.path(outline_path(light[None]), "#FFFBEA", opacity=0.55, transform=TENTHS)
+    sheet.path(outline_path(light[None]), "#FFFBEA", opacity=0.55 * _paleness(skin), transform=TENTHS)
     wrinkles = []
     for share, side, reach in zip(
         random.random_sample(rings) * 0.85,
@@ -76,10 +82,12 @@ def _rootlets(sheet: Sheet, root: Tube, count: int, long: float, random: np.rand
     sheet.path(d, stroke="#E4D8BA", width=9, transform=TENTHS)
 
 
-def taproot(sheet: Sheet, individual: Individual, long: float, wide: float, forked: bool = False) -> None:
+def taproot(
+    sheet: Sheet, individual: Individual, long: float, wide: float, forked: bool = False, skin: str = ""
+) -> None:
     """One cone that narrows downwards, with shoulders and a few thin side roots."""
     random = np.random.RandomState(individual.rng.getrandbits(30))
-    skin = pale_skin(individual)
+    skin = skin or pale_skin(individual)
     spine = spine_of((0.0, -6.0), 90 + individual.between(-6, 6), long, 0.1, random, 26)
     t = np.linspace(0, 1, len(spine))
     width = wide * np.clip(np.sqrt(np.clip((t + 0.012) / 0.1, 0, 1)), 0.4, 1) * (1 - t) ** 0.85 + 2.2

@@ -9,15 +9,16 @@ from species.documents.plates.lens import LeafDetail, leaf_against_light
 from species.documents.plates.outline import Outline, arrow, profile
 from species.documents.plates.papery_tube import papery_tube
 from species.documents.plates.posture import crumbs, earth_inset, fan, near_edge
+from species.documents.plates.seedling import FirstLeaf, SeedLeaves, undivided_seedling
 from species.documents.plates.sorrel_panicle import draw_panicle
 from species.documents.plates.stem import draw_stem, taper
 from species.documents.plates.svg import Point, Sheet, along, bow, ovals
 from species.documents.plates.veins import cross_net, pinnate
 
 NAME = "common sorrel (Rumex acetosa)"
-STAGES = ("rosette", "leafy", "flower")
+STAGES = ("rosette", "leafy", "flower", "fruit", "seedling")
 FORMS = ("typical", "shade", "young", "unlobed", "spreading-lobes", "spotted")
-UNITS = {"rosette": 46.0, "leafy": 26.0, "flower": 22.0}
+UNITS = {"rosette": 46.0, "leafy": 26.0, "flower": 22.0, "fruit": 22.0}
 
 
 class Habit:
@@ -37,11 +38,22 @@ class Habit:
         self.red = individual.between(0.25, 0.75)
         self.waved = individual.between(0.0, 0.03)
         self.male = individual.chance(0.5)
-        self.unit = UNITS[individual.stage]
+        self.unit = UNITS.get(individual.stage, 40.0)
         self.stalk = mix(individual.green_stem, individual.coloured("#A8584A"), self.red)
 
 
+FIRST = FirstLeaf(LeafDetail("edge"), 2.0, 0.9, 0.9, 0.6)
+
+
 def draw(individual: Individual) -> Drawing:
+    if individual.stage == "seedling":
+        return undivided_seedling(
+            individual, SeedLeaves(ratio=2.6, stalk=0.4), FIRST, ("first leaves oval, without lobes",)
+        )
+    return _grown(individual)
+
+
+def _grown(individual: Individual) -> Drawing:
     sheet = Sheet()
     habit = Habit(individual)
     if individual.stage == "rosette":
@@ -65,7 +77,8 @@ def draw(individual: Individual) -> Drawing:
 
 def _features(individual: Individual, habit: Habit) -> tuple[str, ...]:
     shape = "blades with two lobes pointing back" if habit.lobed else "oval blades without lobes"
-    panicle = ("a branched spike of tiny reddish flowers",) if individual.stage == "flower" else ()
+    spikes = {"flower": "a branched spike of tiny reddish flowers", "fruit": "hanging three-winged fruits"}
+    panicle = (spikes[individual.stage],) if individual.stage in spikes else ()
     return (
         shape,
         "side veins that run out towards the edge",
@@ -93,6 +106,9 @@ def _characters(individual: Individual, habit: Habit) -> dict[str, str]:
         states |= {"stem_hairs": "hairless", "stem_section": "ridged"}
     if individual.stage == "flower":
         states |= {"inflorescence": "panicle", "petals": "tiny", "flower_colour": "reddish"}
+    if individual.stage == "fruit":
+        states["fruit_type"] = "nutlets"
+        del states["leaf_emergence"]
     return states
 
 
@@ -172,7 +188,7 @@ def _spots(sheet: Sheet, individual: Individual, outline: Outline, pose: Pose) -
 
 def _stemmed(sheet: Sheet, individual: Individual, habit: Habit) -> tuple[Point, Point]:
     """An upright ridged stem with alternate leaves, lower ones stalked, upper ones clasping."""
-    flowering = individual.stage == "flower"
+    flowering = individual.stage in ("flower", "fruit")
     unit = habit.unit
     tall = (individual.between(36, 44) if flowering else individual.between(22, 30)) * individual.size * unit
     lean = individual.between(-0.08, 0.08) * tall

@@ -20,6 +20,9 @@ def draw_panicle(sheet: Sheet, individual: Individual, line: Points, unit: float
         dots += _whorls(individual, branch, max(4, int(9 - k * 0.6)))
         sheet.reach([end])
     dots += _whorls(individual, [along(line, 0.6 + 0.08 * i)[0] for i in range(6)], 10)
+    if individual.stage == "fruit":
+        dots = [(x, y, rx * 1.55, ry * 1.9, turn) for x, y, rx, ry, turn in dots[::2]]
+        colour = mix(colour, "#8A4A30", 0.35)
     sheet.path("".join(stalks), stroke=INK, width=3.4)
     sheet.path("".join(stalks), stroke=stalk, width=2.0)
     sheet.path(ovals(dots[::2]), fill=mix(colour, "#7A3630", 0.4), stroke=INK, width=0.9)
