@@ -1,52 +1,53 @@
 """Deadly nightshade: a tall soft herb with entire leaves in unequal pairs, and a berry on a five-lobed green star."""
 
-from dataclasses import dataclass
 from math import cos, radians, sin
 
-from species.documents.plates.flower import berry
 from species.documents.plates.frame import Drawing, Inset
 from species.documents.plates.individual import INK, Individual, mix
 from species.documents.plates.leaf import Pose, draw_blade, look_of
 from species.documents.plates.lens import LeafDetail, leaf_against_light
+from species.documents.plates.nightshade_hanging import Habit, draw_hanging_bell, draw_hanging_berry, enlarged_flower
 from species.documents.plates.nightshade_parts import (
-    BERRY_COLOUR,
-    draw_bell,
-    draw_star,
     enlarged_berries,
     enlarged_stem,
 )
 from species.documents.plates.outline import profile
 from species.documents.plates.posture import crumbs, near_edge
+from species.documents.plates.resting import Rest, resting_plate
+from species.documents.plates.roots import taproot
+from species.documents.plates.seedling import FirstLeaf, SeedLeaves, undivided_seedling
 from species.documents.plates.stem import draw_stem, hairs, sides, taper
 from species.documents.plates.svg import Point, Points, Sheet, along, bow
 from species.documents.plates.veins import cross_net, pinnate
 
 NAME = "deadly nightshade (Atropa bella-donna)"
-STAGES = ("leafy", "flower", "fruit")
+STAGES = ("leafy", "flower", "fruit", "dormant", "seedling")
 FORMS = ("typical", "shade", "young", "flushed-stem", "downy", "pale-flowered")
 UNITS = {"leafy": 20.0, "flower": 36.0, "fruit": 38.0}
 
 
-@dataclass
-class Habit:
-    """What is settled once for the whole plant, and the places that the insets enlarge."""
-
-    unit: float
-    stem: str
-    hair: str
-    pale: bool
-    anchor: Point = (0.0, 0.0)
-    mark: Point = (0.0, 0.0)
+FIRST = FirstLeaf(LeafDetail("edge", "entire", "sparse", net=5), 1.7, 0.8, 1.2, 0.35)
 
 
 def draw(individual: Individual) -> Drawing:
+    if individual.stage == "seedling":
+        return undivided_seedling(
+            individual, SeedLeaves(ratio=2.3, a=0.7, b=1.2, stalk=0.5), FIRST, ("entire first leaves",)
+        )
+    if individual.stage == "dormant":
+        rest = Rest("", ("a thick branched pale root with buds",))
+        return resting_plate(individual, lambda sheet, plant: taproot(sheet, plant, 350, 90, True), rest)
+    return _grown(individual)
+
+
+def _grown(individual: Individual) -> Drawing:
     sheet = Sheet()
     form, typical = individual.form, individual.form == "typical"
     flushed = form == "flushed-stem" or (typical and individual.chance(0.4))
     stem = mix(individual.green_stem, individual.coloured("#7A4A62"), individual.between(0.35, 0.6) if flushed else 0.0)
     downy = form == "downy" or (typical and individual.chance(0.25))
     habit = Habit(
-        UNITS[individual.stage],
+        UNITS.get(individual.stage, 20.0),
         stem,
         "downy" if downy else "sparse",
         form == "pale-flowered" or (typical and individual.chance(0.06)),
@@ -61,7 +62,7 @@ def draw(individual: Individual) -> Drawing:
     if whole:
         enlarged_stem(second, individual, habit.stem)
     elif individual.stage == "flower":
-        _enlarged_flower(second, individual, habit)
+        enlarged_flower(second, individual, habit)
     else:
         enlarged_berries(second, individual, habit.stem)
     insets = (Inset(lens, habit.anchor), Inset(second, habit.mark))
@@ -169,9 +170,9 @@ def _shoot(
     _young(sheet, individual, habit, points[-1], heading + arch)
     for place, side in fruits:
         if individual.stage == "flower":
-            _bell(sheet, individual, habit, place, -side)
+            draw_hanging_bell(sheet, individual, habit, place, -side)
         elif individual.stage == "fruit":
-            _fruit(sheet, individual, habit, place, -side)
+            draw_hanging_berry(sheet, individual, habit, place, -side)
 
 
 def _down(sheet: Sheet, individual: Individual, line: Points, start: float, end: float, count: int) -> None:
@@ -233,34 +234,3 @@ def _leaf(sheet: Sheet, individual: Individual, habit: Habit, place: Point, head
     if grow > 0.6:
         habit.anchor = near_edge(outline, pose, 0.55)
         habit.mark = place if individual.stage == "leafy" else habit.mark
-
-
-def _stalk(sheet: Sheet, habit: Habit, place: Point, side: int, drop: float) -> Point:
-    end = (place[0] + side * 1.1 * habit.unit, place[1] + drop * habit.unit)
-    line = bow(place, end, side * 0.7 * habit.unit, 8)
-    sheet.line(line, INK, 6.4)
-    sheet.line(line, habit.stem, 4.0)
-    return end
-
-
-def _bell(sheet: Sheet, individual: Individual, habit: Habit, place: Point, side: int) -> None:
-    end = _stalk(sheet, habit, place, side, individual.between(0.8, 1.4))
-    draw_bell(sheet, individual, habit.pale, end, 3.6 * habit.unit, 90 - side * individual.between(4, 20))
-    habit.mark = (end[0], end[1] + 1.4 * habit.unit)
-
-
-def _fruit(sheet: Sheet, individual: Individual, habit: Habit, place: Point, side: int) -> None:
-    end = _stalk(sheet, habit, place, side, individual.between(0.5, 1.3))
-    radius = individual.between(1.12, 1.34) * habit.unit
-    centre = (end[0] + side * radius * 0.5, end[1] + radius * 0.55)
-    draw_star(sheet, individual, centre, 1.95 * radius, individual.between(0, 72), 0.82, side * 30 + 90)
-    berry(sheet, centre[0] + side * radius * 0.12, centre[1] + radius * 0.12, radius, BERRY_COLOUR, 0.9, ink=1.8)
-    habit.mark = centre
-
-
-def _enlarged_flower(inset: Sheet, individual: Individual, habit: Habit) -> None:
-    side = 1 if individual.chance(0.5) else -1
-    stalk = bow((-side * 40.0, -112.0), (0.0, -60.0), side * 14, 8)
-    inset.line(stalk, INK, 12)
-    inset.line(stalk, habit.stem, 8.5)
-    draw_bell(inset, individual, habit.pale, (0.0, -62.0), 142.0, 90 - side * 6, 2.6)

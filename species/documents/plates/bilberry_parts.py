@@ -4,7 +4,7 @@ from math import atan2, degrees
 
 from species.documents.plates.flower import berry
 from species.documents.plates.individual import INK, Individual, mix, tint
-from species.documents.plates.svg import Local, Point, Sheet, trail
+from species.documents.plates.svg import Local, Point, Sheet, bow, trail
 
 
 def draw_berry(sheet: Sheet, centre: Point, radius: float, bloom: float, scar: Point, ink: float = 1.7) -> None:
@@ -68,3 +68,39 @@ def enlarged_twig(inset: Sheet, individual: Individual) -> None:
         [(-36.0, 58.0), (-10.0, 50.0), (32.0, 58.0), (14.0, 74.0), (-4.0, 92.0), (-18.0, 76.0)], "#E8E9C9", INK, 2.4
     )
     inset.oval(-3.0, 66.0, 12, 10, 0, "#C9D39C", INK, 1.2)
+
+
+def draw_bud(sheet: Sheet, place: Point, heading: float, long: float, ink: float = 1.3) -> None:
+    """A pointed winter bud lying against its twig; the heading in degrees from upright."""
+    here = Local(place, heading - 90, long)
+    sheet.shape(here.all([(-0.05, -0.2), (0.35, -0.26), (1.0, 0.0), (0.35, 0.26), (-0.05, 0.2)]), "#A8624C", INK, ink)
+    sheet.line(here.all([(0.1, 0.12), (0.55, 0.06)]), mix("#A8624C", INK, 0.5), ink * 0.8)
+
+
+def enlarged_bud(inset: Sheet, individual: Individual) -> None:
+    """A piece of leafless twig with one bud."""
+    green = mix(individual.green_stem, individual.green, 0.3)
+    side = 1 if individual.chance(0.5) else -1
+    inset.shape([(-26.0, 120.0), (-22.0, -120.0), (20.0, -120.0), (24.0, 120.0)], green, soft=False)
+    for x in (-25.0, 4.0, 23.0):
+        inset.line([(x, 120.0), (x * 0.88, -120.0)], INK, 2.4)
+    draw_bud(inset, (side * 22.0, 40.0), side * 16, 88.0, 2.2)
+
+
+def enlarged_flower(inset: Sheet, individual: Individual) -> None:
+    side = 1 if individual.chance(0.5) else -1
+    stalk = bow((-side * 40.0, -112.0), (0.0, -44.0), side * 14, 8)
+    inset.line(stalk, INK, 12)
+    inset.line(stalk, individual.green_stem, 8.5)
+    draw_urn(inset, (0.0, -48.0), 116.0, 90 - side * 6, individual.coloured("#CB7F7A"), individual, 2.6)
+
+
+def enlarged_berries(inset: Sheet, individual: Individual, bloom: float) -> None:
+    """The berry from both ends: the ring at its tip, and the bare stalk."""
+    tip, stalk = ((-36.0, -34.0), (34.0, 40.0)) if individual.chance(0.5) else ((36.0, -34.0), (-34.0, 40.0))
+    draw_berry(inset, tip, 44.0, bloom, (individual.between(-0.12, 0.12), individual.between(-0.08, 0.12)), 2.4)
+    berry(inset, *stalk, 44.0, "#2B2F4E", 0.35, mix("#2B2F4E", "#9AA2CC", 0.2 + 0.6 * bloom), 2.4)
+    line = bow((stalk[0] - 4, stalk[1] - 6), (stalk[0] + (46 if stalk[0] > 0 else -46), stalk[1] - 58), 6, 6)
+    inset.line(line, INK, 9)
+    inset.line(line, mix(individual.green_stem, "#B06A50", 0.3), 6)
+    inset.oval(stalk[0] - 4, stalk[1] - 5, 7, 5, 0, "#20233C", INK, 1.4)

@@ -32,11 +32,30 @@ def draw_coil(sheet: Sheet, individual: Individual, colour: str, start: Point, w
         x, y = along(points, 0.3 + 0.62 * part)[0]
         grow = 1 - 0.68 * part
         top = (x + way * 7 * grow, y + 14 * grow)
+        if individual.stage == "fruit":
+            _nutlets(sheet, individual, (x, y), top, 40 * grow + 10, way)
+            continue
         _flower(sheet, individual, (x, y), top, 84 * grow + 8, way, colour, open_=k < flowers * 0.7)
     tx, ty = points[-6]
     bud = mix(colour, individual.green, 0.6)
     for turn in range(0, 300, 60):
         sheet.oval(tx + cos(radians(turn)) * 10, ty + sin(radians(turn)) * 10, 7, 5, turn, bud, INK, 1.0)
+
+
+def _nutlets(sheet: Sheet, individual: Individual, joint: Point, top: Point, long: float, way: int) -> None:
+    """A calyx of pointed lobes that has grown round four dark shining nutlets."""
+    sheet.line([joint, top], INK, 3.6)
+    sheet.line([joint, top], individual.green_stem, 2.0)
+    green = mix(individual.green, "#C9B98A", 0.45)
+    x, y = top
+    for turn in (-52, -24, 24, 52, 0):
+        a = radians(90 + turn)
+        tip = (x + cos(a) * long * 1.25, y + sin(a) * long * 1.25)
+        left, right = ((x + cos(a + s) * long * 0.5, y + sin(a + s) * long * 0.5) for s in (-0.42, 0.42))
+        sheet.shape([(x, y), left, tip, right], green, INK, 1.2, soft=False)
+    for off in (-0.24, 0.24):
+        sheet.oval(x + off * long, y + long * 0.62, long * 0.24, long * 0.3, 0, "#2C2622", INK, 1.0)
+        sheet.disc(x + off * long - long * 0.06, y + long * 0.5, long * 0.06, "#B9B2A4")
 
 
 def _flower(

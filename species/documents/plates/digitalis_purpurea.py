@@ -2,19 +2,20 @@
 
 from species.documents.plates import broadleaf
 from species.documents.plates.broadleaf import Stance, fringe, on_stem, rosette, stem_hairs, stem_joints
-from species.documents.plates.foxglove_bell import draw_glove
+from species.documents.plates.foxglove_bell import draw_capsule, draw_glove
 from species.documents.plates.frame import Drawing, Inset
 from species.documents.plates.individual import Individual, mix
 from species.documents.plates.leaf import Pose, draw_blade, look_of
 from species.documents.plates.lens import LeafDetail, leaf_against_light
 from species.documents.plates.outline import Outline, profile, toothed, winged
 from species.documents.plates.posture import crumbs, near_edge
+from species.documents.plates.seedling import FirstLeaf, SeedLeaves, undivided_seedling
 from species.documents.plates.stem import draw_stem, sides, taper
 from species.documents.plates.svg import Point, Points, Sheet, along, bow
 from species.documents.plates.veins import cross_net, pinnate
 
 NAME = "foxglove (Digitalis purpurea)"
-STAGES = ("rosette", "leafy", "flower")
+STAGES = ("rosette", "leafy", "flower", "fruit", "seedling")
 FORMS = ("typical", "shade", "young", "weak-toothed", "white-flowered")
 
 
@@ -28,7 +29,19 @@ class Habit:
         self.white = individual.form == "white-flowered" or (typical and individual.chance(0.08))
 
 
+FIRST = FirstLeaf(LeafDetail("edge", "crenate", "downy", 10.0, 23.0, net=9), 1.7, 0.7, 1.1, 0.35, 12, 0.035)
+HEADED = ("flower", "fruit")
+
+
 def draw(individual: Individual) -> Drawing:
+    if individual.stage == "seedling":
+        return undivided_seedling(
+            individual, SeedLeaves(ratio=1.5, stalk=0.25), FIRST, ("downy first leaves, their edge round-toothed",)
+        )
+    return _grown(individual)
+
+
+def _grown(individual: Individual) -> Drawing:
     sheet = Sheet()
     habit = Habit(individual)
     second = sheet.layer()
@@ -37,7 +50,7 @@ def draw(individual: Individual) -> Drawing:
         joint = (0.0, -60.0)
         _enlarged_base(second, individual, habit)
     else:
-        unit = broadleaf.FLOWER_UNIT * 0.72 if individual.stage == "flower" else broadleaf.LEAFY_UNIT
+        unit = broadleaf.FLOWER_UNIT * 0.72 if individual.stage in HEADED else broadleaf.LEAFY_UNIT
         anchor, joint = _stemmed(sheet, individual, habit, unit)
         _enlarged_stem(second, individual, habit)
     lens = sheet.layer()
@@ -47,7 +60,7 @@ def draw(individual: Individual) -> Drawing:
         sheet,
         _characters(individual, habit),
         (Inset(lens, anchor), Inset(second, joint)),
-        ground=individual.stage != "flower",
+        ground=individual.stage not in HEADED,
         features=_features(individual, habit),
     )
 
@@ -55,7 +68,8 @@ def draw(individual: Individual) -> Drawing:
 def _features(individual: Individual, habit: Habit) -> tuple[str, ...]:
     edge = "leaves with hardly any teeth" if habit.weak else "finely round-toothed leaves"
     colour = "white" if habit.white else "purple"
-    spike = (f"a tall one-sided spike of {colour} bells",) if individual.stage == "flower" else ()
+    spikes = {"flower": f"a tall one-sided spike of {colour} bells", "fruit": "a tall spike of egg-shaped capsules"}
+    spike = (spikes[individual.stage],) if individual.stage in spikes else ()
     return (edge, "soft down", "a dense net of veins", "the blade running down its stalk as a tapering wing", *spike)
 
 
@@ -82,6 +96,9 @@ def _characters(individual: Individual, habit: Habit) -> dict[str, str]:
             "petals": "bell",
             "flower_colour": "white" if habit.white else "pink_purple",
         }
+    if individual.stage == "fruit":
+        states["fruit_type"] = "capsule"
+        del states["leaf_emergence"]
     return states
 
 
@@ -121,7 +138,7 @@ def _lay(
 
 def _stemmed(sheet: Sheet, individual: Individual, habit: Habit, unit: float) -> tuple[Point, Point]:
     """A round downy stem with alternate leaves; in flower its upper part, cut, with the spike."""
-    flowering = individual.stage == "flower"
+    flowering = individual.stage in HEADED
     tall = (individual.between(44, 52) if flowering else individual.between(34, 42)) * individual.size * unit
     line = bow((0.0, 4.0), (individual.between(-0.07, 0.07) * tall, -tall), individual.between(-0.05, 0.05) * tall, 24)
     width = taper(26, 10 if flowering else 15)
@@ -171,6 +188,9 @@ def _spike(sheet: Sheet, individual: Individual, habit: Habit, line: Points) -> 
         long = (34 + 96 * ripe**0.7) * (0.92 if front else 1.0)
         end = (x + side * (9 + 14 * ripe), y + 2 * ripe)
         angle = 90 - side * individual.between(32, 50) * (0.7 + 0.3 * ripe)
+        if individual.stage == "fruit":
+            draw_capsule(sheet, individual, (x, y), end, 34 + 26 * ripe, angle - 40 * side)
+            continue
         draw_glove(sheet, individual, (x, y), end, long, angle, colour, ripe)
 
 

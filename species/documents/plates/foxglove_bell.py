@@ -1,4 +1,4 @@
-"""The bell of foxglove."""
+"""The bell of foxglove, and its capsule."""
 
 from math import cos, radians
 
@@ -35,3 +35,22 @@ def draw_glove(
         mid = (low + high) / 2
         lobe = [(-0.05, low * 0.5), (0.16, mid - 0.07), (0.3, mid), (0.16, mid + 0.07), (-0.05, high * 0.5)]
         sheet.shape(here.all(lobe), green, INK, 1.0)
+
+
+CAPSULE = trail("0 -.2, .3 -.34, .6 -.28, .86 -.12, 1 0, .86 .12, .6 .28, .3 .34, 0 .2")
+
+
+def draw_capsule(sheet: Sheet, individual: Individual, joint: Point, top: Point, long: float, angle: float) -> None:
+    """One fruit: an egg with a dry style at its tip, sitting in the five lobes of the calyx."""
+    here = Local(top, angle, long)
+    colour = individual.coloured("#A58C5A")
+    sheet.line([joint, top], INK, 5.0)
+    sheet.line([joint, top], individual.green_stem, 3.0)
+    stops = [(0, tint(colour, 0, 0.1), 1), (1, mix(colour, "#5A4630", 0.5), 1)]
+    sheet.shape(here.all(CAPSULE), sheet.gradient(here.at(0.5, -0.3), here.at(0.5, 0.3), stops), INK, 1.7)
+    sheet.line(here.all([(0.1, 0.02), (0.95, 0.0)]), mix(colour, INK, 0.6), 1.2)
+    sheet.line(here.all([(1.0, 0.0), (1.5, 0.06)]), mix(colour, INK, 0.5), 1.6)
+    green = mix(individual.green, "#B9A56A", 0.4)
+    for v in (-0.3, 0.3, 0.0):
+        lobe = [(-0.12, v * 0.4), (0.2, v - 0.17), (0.55, v * 1.2), (0.2, v + 0.17)]
+        sheet.shape(here.all(lobe), green, INK, 1.1)

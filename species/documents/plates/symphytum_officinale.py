@@ -5,21 +5,26 @@ from math import cos, radians, sin
 from species.documents.plates import broadleaf
 from species.documents.plates.broadleaf import Stance, face_hairs, fringe, on_stem, rosette, stem_hairs, stem_joints
 from species.documents.plates.comfrey_coil import draw_coil
-from species.documents.plates.comfrey_wing import draw_wing
+from species.documents.plates.comfrey_wing import draw_wing, enlarged_stem
 from species.documents.plates.frame import Drawing, Inset
-from species.documents.plates.individual import INK, Individual, mix
+from species.documents.plates.individual import Individual, mix
 from species.documents.plates.leaf import Pose, draw_blade, look_of
 from species.documents.plates.lens import LeafDetail, leaf_against_light
 from species.documents.plates.outline import Outline, profile, winged
 from species.documents.plates.posture import crumbs, near_edge
+from species.documents.plates.resting import Rest, resting_plate
+from species.documents.plates.roots import taproot
+from species.documents.plates.seedling import FirstLeaf, SeedLeaves, undivided_seedling
 from species.documents.plates.stem import draw_stem, sides, taper
 from species.documents.plates.svg import Point, Points, Sheet, along, bow
 from species.documents.plates.veins import cross_net, pinnate
 
 NAME = "common comfrey (Symphytum officinale)"
-STAGES = ("rosette", "leafy", "flower")
+STAGES = ("rosette", "leafy", "flower", "fruit", "dormant", "seedling")
 FORMS = ("typical", "shade", "young", "winged-stalk", "soft-haired", "half-winged", "cream", "purple", "blue")
 COLOURS = {"cream": "#EFE6C8", "purple": "#8A5A92", "blue": "#8A94C6"}
+BLACK_SKIN = "#3A322D"
+HEADED = ("flower", "fruit")
 STATE_OF = {"cream": "cream", "purple": "pink_purple", "blue": "blue_violet"}
 
 
@@ -38,7 +43,19 @@ class Habit:
         self.waved = individual.between(0.0, 0.03)
 
 
+FIRST = FirstLeaf(LeafDetail("edge", "entire", "bristly", net=3), 1.9, 0.7, 1.2, 0.6)
+
+
 def draw(individual: Individual) -> Drawing:
+    if individual.stage == "seedling":
+        return undivided_seedling(individual, SeedLeaves(ratio=1.6, stalk=0.3), FIRST, ("entire bristly first leaves",))
+    if individual.stage == "dormant":
+        rest = Rest("taproot", ("a thick root with black skin, white inside",), skin=BLACK_SKIN)
+        return resting_plate(individual, lambda sheet, plant: taproot(sheet, plant, 350, 84, True, BLACK_SKIN), rest)
+    return _grown(individual)
+
+
+def _grown(individual: Individual) -> Drawing:
     sheet = Sheet()
     habit = Habit(individual)
     second = sheet.layer()
@@ -47,16 +64,16 @@ def draw(individual: Individual) -> Drawing:
         joint = (0.0, -60.0)
         _enlarged_base(second, individual, habit)
     else:
-        unit = broadleaf.FLOWER_UNIT if individual.stage == "flower" else broadleaf.LEAFY_UNIT
+        unit = broadleaf.FLOWER_UNIT if individual.stage in HEADED else broadleaf.LEAFY_UNIT
         anchor, joint = _stemmed(sheet, individual, habit, unit)
-        _enlarged_stem(second, individual, habit)
+        enlarged_stem(second, individual, habit.wing_share)
     lens = sheet.layer()
     leaf_against_light(lens, individual, LeafDetail("edge", "entire", "downy" if habit.soft else "bristly", net=3))
     return Drawing(
         sheet,
         _characters(individual, habit),
         (Inset(lens, anchor), Inset(second, joint)),
-        ground=individual.stage != "flower",
+        ground=individual.stage not in HEADED,
         features=_features(individual, habit),
     )
 
@@ -66,7 +83,8 @@ def _features(individual: Individual, habit: Habit) -> tuple[str, ...]:
     if individual.stage == "rosette":
         base = "running down the stalk a little way" if habit.winged_stalk else "narrowing suddenly to a long stalk"
         return ("entire leaves", hair, f"blades {base}")
-    coils = (f"coils of nodding {habit.colour} bells",) if individual.stage == "flower" else ()
+    heads = {"flower": f"coils of nodding {habit.colour} bells", "fruit": "coils with four dark nutlets in each calyx"}
+    coils = (heads[individual.stage],) if individual.stage in heads else ()
     return ("entire leaves running down the bristly stem as wings", *coils)
 
 
@@ -89,6 +107,9 @@ def _characters(individual: Individual, habit: Habit) -> dict[str, str]:
         states |= {"stem_hairs": "bristly", "stem_section": "winged"}
     if individual.stage == "flower":
         states |= {"inflorescence": "coiled_cyme", "petals": "tube", "flower_colour": STATE_OF[habit.colour]}
+    if individual.stage == "fruit":
+        states["fruit_type"] = "nutlets"
+        del states["leaf_emergence"]
     return states
 
 
@@ -135,7 +156,7 @@ def _lay(sheet: Sheet, individual: Individual, habit: Habit, outline: Outline, p
 
 def _stemmed(sheet: Sheet, individual: Individual, habit: Habit, unit: float) -> tuple[Point, Point]:
     """A bristly stem whose leaves run down it as wings; in flower its upper part, cut, with the coils."""
-    flowering = individual.stage == "flower"
+    flowering = individual.stage in HEADED
     tall = (individual.between(22, 26) if flowering else individual.between(34, 42)) * individual.size * unit
     line = bow((0.0, 4.0), (individual.between(-0.1, 0.1) * tall, -tall), individual.between(-0.06, 0.06) * tall, 24)
     width = taper(26, 15)
@@ -220,27 +241,3 @@ def _lay_large(inset: Sheet, individual: Individual, habit: Habit, outline: Outl
     else:
         face_hairs(inset, individual, outline, pose, 90, 18.0, bulbs=True)
         fringe(inset, individual, outline, pose, 40, 19.0, soft=False, width=1.5)
-
-
-def _enlarged_stem(inset: Sheet, individual: Individual, habit: Habit) -> None:
-    """A piece of the stem: bristles with bulbs, and the fins of the leaf above."""
-    line = bow((0.0, 116.0), (individual.between(-8, 8), -116.0), 4.0, 16)
-    edges = sides(line, taper(46, 44))
-    side = 1 if individual.chance(0.5) else -1
-    for way, far in ((side, 32.0), (-side, 24.0)):
-        edge = edges[0] if way < 0 else edges[1]
-        outer = [
-            (
-                x
-                + way
-                * far
-                * (1 - 0.85 * (i / 16) ** 2 if habit.wing_share > 0.6 else max(0.0, 0.9 - (1 - i / 16) * 1.7)),
-                y,
-            )
-            for i, (x, y) in enumerate(reversed(edge))
-        ]
-        fin = [*reversed(edge), *reversed(outer)]
-        inset.shape(fin, mix(individual.green, "#DDE8B4", 0.12), soft=False)
-        inset.line(outer, INK, 2.4)
-    draw_stem(inset, line, taper(46, 44), mix(individual.green_stem, individual.green, 0.2), ridges=1, ink=2.4)
-    stem_hairs(inset, individual, edges, 17, 27.0, False, 1.7)

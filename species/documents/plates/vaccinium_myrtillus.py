@@ -4,8 +4,15 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 from math import cos, radians, sin
 
-from species.documents.plates.bilberry_parts import draw_berry, draw_urn, enlarged_twig
-from species.documents.plates.flower import berry
+from species.documents.plates.bilberry_parts import (
+    draw_berry,
+    draw_bud,
+    draw_urn,
+    enlarged_berries,
+    enlarged_bud,
+    enlarged_flower,
+    enlarged_twig,
+)
 from species.documents.plates.frame import Drawing, Inset
 from species.documents.plates.individual import INK, Individual, mix
 from species.documents.plates.leaf import Pose, draw_blade, look_of
@@ -17,15 +24,15 @@ from species.documents.plates.svg import Point, Points, Sheet, along, bow
 from species.documents.plates.veins import pinnate
 
 NAME = "bilberry (Vaccinium myrtillus)"
-STAGES = ("leafy", "flower", "fruit")
+STAGES = ("leafy", "flower", "fruit", "dormant")
 FORMS = ("typical", "shade", "young", "bloomless", "autumn")
-UNITS = {"leafy": 46.0, "flower": 80.0, "fruit": 80.0}
+UNITS = {"leafy": 46.0, "flower": 80.0, "fruit": 80.0, "dormant": 46.0}
 WOOD = "#8A6A4A"
 
 
 @dataclass
 class Habit:
-    """What is settled once for the whole plant, and the places that the insets enlarge."""
+    """The whole plant, and the places that the insets enlarge."""
 
     unit: float
     bloom: float
@@ -41,24 +48,29 @@ def draw(individual: Individual) -> Drawing:
     bloom = 0.0 if form == "bloomless" else individual.between(0.55, 1.0)
     red = individual.between(0.35, 0.6) if form == "autumn" else 0.0
     habit = Habit(UNITS[individual.stage], bloom, red)
-    whole = individual.stage == "leafy"
+    whole = individual.stage in ("leafy", "dormant")
     if whole:
         _shrub(sheet, individual, habit)
     else:
         _spray(sheet, individual, habit)
     lens, second = sheet.layer(), sheet.layer()
-    leaf_against_light(lens, individual, LeafDetail("edge", "serrate", "none", 11.0, 27.0, net=5))
+    if individual.stage == "dormant":
+        enlarged_bud(lens, individual)
+    else:
+        leaf_against_light(lens, individual, LeafDetail("edge", "serrate", "none", 11.0, 27.0, net=5))
     if whole:
         enlarged_twig(second, individual)
     elif individual.stage == "flower":
-        _enlarged_flower(second, individual, habit)
+        enlarged_flower(second, individual)
     else:
-        _enlarged_berries(second, individual, habit)
+        enlarged_berries(second, individual, habit.bloom)
     insets = (Inset(lens, habit.anchor), Inset(second, habit.mark))
     return Drawing(sheet, _characters(individual, habit), insets, ground=whole, features=_features(individual))
 
 
 def _features(individual: Individual) -> tuple[str, ...]:
+    if individual.stage == "dormant":
+        return ("leafless green three-ridged twigs on wood", "small pointed buds")
     more = {
         "fruit": ("single berries with a flat ring at the tip and nothing below but the stalk",),
         "flower": ("single small urns hanging from the leaf axils",),
@@ -71,6 +83,8 @@ def _features(individual: Individual) -> tuple[str, ...]:
 
 
 def _characters(individual: Individual, habit: Habit) -> dict[str, str]:
+    if individual.stage == "dormant":
+        return {"growth_form": "low_shrub"}
     states = {
         "growth_form": "low_shrub",
         "leaf_division": "undivided",
@@ -166,6 +180,10 @@ def _twig(
         side = way if k % 2 else -way
         grow = 0.72 + 0.35 * sin(k / leaves * 2.6)
         turn = side * individual.between(42, 62) if k < leaves else individual.between(-14, 14)
+        if individual.stage == "dormant":
+            draw_bud(sheet, points[k], heading + turn * 0.5, individual.between(17, 23))
+            habit.anchor = habit.mark = points[k]
+            continue
         _leaf(sheet, individual, habit, points[k], heading + turn, grow)
         if individual.stage != "leafy" and 0 < k < leaves and individual.chance(0.55):
             habit.axils.append((points[k], -side))
@@ -233,22 +251,3 @@ def _hanging(sheet: Sheet, individual: Individual, habit: Habit, place: Point, s
         sheet, centre, radius, habit.bloom, (side * individual.between(0.1, 0.45), individual.between(0.35, 0.6))
     )
     habit.mark = centre
-
-
-def _enlarged_flower(inset: Sheet, individual: Individual, habit: Habit) -> None:
-    side = 1 if individual.chance(0.5) else -1
-    stalk = bow((-side * 40.0, -112.0), (0.0, -44.0), side * 14, 8)
-    inset.line(stalk, INK, 12)
-    inset.line(stalk, individual.green_stem, 8.5)
-    draw_urn(inset, (0.0, -48.0), 116.0, 90 - side * 6, individual.coloured("#CB7F7A"), individual, 2.6)
-
-
-def _enlarged_berries(inset: Sheet, individual: Individual, habit: Habit) -> None:
-    """The berry from both ends: the ring at its tip, and the bare stalk."""
-    tip, stalk = ((-36.0, -34.0), (34.0, 40.0)) if individual.chance(0.5) else ((36.0, -34.0), (-34.0, 40.0))
-    draw_berry(inset, tip, 44.0, habit.bloom, (individual.between(-0.12, 0.12), individual.between(-0.08, 0.12)), 2.4)
-    berry(inset, *stalk, 44.0, "#2B2F4E", 0.35, mix("#2B2F4E", "#9AA2CC", 0.2 + 0.6 * habit.bloom), 2.4)
-    line = bow((stalk[0] - 4, stalk[1] - 6), (stalk[0] + (46 if stalk[0] > 0 else -46), stalk[1] - 58), 6, 6)
-    inset.line(line, INK, 9)
-    inset.line(line, mix(individual.green_stem, "#B06A50", 0.3), 6)
-    inset.oval(stalk[0] - 4, stalk[1] - 5, 7, 5, 0, "#20233C", INK, 1.4)
