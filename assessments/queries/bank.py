@@ -1,7 +1,7 @@
 """What of the bank may still be set to somebody, as the rules draw papers from it."""
 
 from collections import Counter, defaultdict
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
@@ -15,7 +15,10 @@ from assessments.rules.blueprint import Blueprint, Candidate, Cell, pair_quotas,
 from assessments.rules.standard import PairFacts, Side, StandardFacts
 from assessments.rules.treatment import stages_that_count
 from species.models import Determination, Photo, Specimen
+from species.rules.vocabulary import Settlement
 
+CANDIDATE_COLUMNS = ("pk", "individual_id", "individual__locality_id", "species__key", "stage", "seen_on", "uses")
+"""What `candidate_of` reads of a specimen."""
 LEAST_SHARE, LARGEST_SHARE = Fraction(2, 5), Fraction(3, 5)
 
 
@@ -28,11 +31,16 @@ class Share:
 
 
 def usable_specimens() -> QuerySet[Specimen]:
-    """Specimens that may be set: confirmed, for assessment, in the bank, with a picture.
+    """Specimens that may be set: for assessment, in the bank, with a picture, and confirmed."""
+    return specimens_for_tests().filter(settlement=Settlement.CONFIRMED)
+
+
+def specimens_for_tests() -> QuerySet[Specimen]:
+    """Specimens for assessment that are in the bank with a picture, however well they are named.
 
     Drawings only where the school is invented (the setting DRAWINGS_COUNT).
     """
-    specimens = Specimen.objects.for_assessment().confirmed().in_the_bank()
+    specimens = Specimen.objects.for_assessment().in_the_bank()
     if not settings.DRAWINGS_COUNT:
         specimens = specimens.photographed()
     return specimens.filter(Exists(Photo.objects.filter(specimen=OuterRef("pk"))))
@@ -41,34 +49,45 @@ def usable_specimens() -> QuerySet[Specimen]:
 def shares_of(people: Collection[int], facts: StandardFacts, pairs: Sequence[PairFacts]) -> dict[int, Share]:
     """For each of these users what a paper over these pairs can be drawn from; five queries."""
     rows = _rows(pairs)
-    met = _individuals_met(people)
-    answered = _answered(people, pairs)
-    sides = {pair.gathered: Side.EDIBLE for pair in pairs} | {pair.mistaken: Side.DANGEROUS for pair in pairs}
-    counting = {key: stages_that_count(key, facts) for key, side in sides.items() if side is Side.EDIBLE}
-    fair = [row for row in rows if _is_fair(row, counting)]
+    met = individuals_met(people)
+    answered = individuals_answered(people, pairs)
+    sides = sides_of(pairs)
+    counting = stages_counting(facts, sides)
+    fair = [row for row in rows if is_fair(row, counting)]
     return {
         person: Share(
-            tuple(_candidate(row, sides) for row in fair if row["individual_id"] not in met[person]),
+            tuple(candidate_of(row, sides) for row in fair if row["individual_id"] not in met[person]),
             answered[person],
         )
         for person in people
     }
 
 
+def sides_of(pairs: Iterable[PairFacts]) -> dict[str, Side]:
+    """The species of these pairs, each with its side; the dangerous one wins."""
+    known = list(pairs)
+    return {pair.gathered: Side.EDIBLE for pair in known} | {pair.mistaken: Side.DANGEROUS for pair in known}
+
+
+def stages_counting(facts: StandardFacts, sides: Mapping[str, Side]) -> dict[str, Collection[str] | None]:
+    """For each edible species the stages in which a specimen enters its ledger; None means every stage."""
+    return {key: stages_that_count(key, facts) for key, side in sides.items() if side is Side.EDIBLE}
+
+
 def _rows(pairs: Sequence[PairFacts]) -> list[Mapping[str, Any]]:
     species = {pair.gathered for pair in pairs} | {pair.mistaken for pair in pairs}
     specimens = usable_specimens().filter(species__key__in=species).annotate(uses=Count("questions"))
-    columns = ("pk", "individual_id", "individual__locality_id", "species__key", "stage", "seen_on", "uses")
-    return [dict(row) for row in specimens.values(*columns)]
+    return [dict(row) for row in specimens.values(*CANDIDATE_COLUMNS)]
 
 
-def _is_fair(row: Mapping[str, Any], counting: Mapping[str, Collection[str] | None]) -> bool:
+def is_fair(row: Mapping[str, Any], counting: Mapping[str, Collection[str] | None]) -> bool:
     """Whether the specimen can count: an edible one only in the stages that enter its ledger."""
     stages = counting.get(row["species__key"])
     return stages is None or row["stage"] in stages
 
 
-def _candidate(row: Mapping[str, Any], sides: Mapping[str, Side]) -> Candidate:
+def candidate_of(row: Mapping[str, Any], sides: Mapping[str, Side]) -> Candidate:
+    """One specimen as the rules draw it, from its columns by name."""
     return Candidate(
         key=str(row["pk"]),
         individual=str(row["individual_id"]),
@@ -81,7 +100,7 @@ def _candidate(row: Mapping[str, Any], sides: Mapping[str, Side]) -> Candidate:
     )
 
 
-def _individuals_met(people: Collection[int]) -> dict[int, set[int]]:
+def individuals_met(people: Collection[int]) -> dict[int, set[int]]:
     """For each user the individual plants they have seen, named, or have before them in an open sitting."""
     met: dict[int, set[int]] = defaultdict(set)
     seen = Seen.objects.filter(person_id__in=people)
@@ -97,7 +116,8 @@ def _individuals_met(people: Collection[int]) -> dict[int, set[int]]:
     return met
 
 
-def _answered(people: Collection[int], pairs: Sequence[PairFacts]) -> dict[int, Counter[Cell]]:
+def individuals_answered(people: Collection[int], pairs: Sequence[PairFacts]) -> dict[int, Counter[Cell]]:
+    """For each user how many individuals of each species, place and day they have answered."""
     species = {pair.gathered for pair in pairs} | {pair.mistaken for pair in pairs}
     rows = Evidence.objects.of_people(list(people)).filter(specimen__species__key__in=species)
     found: dict[int, Counter[Cell]] = defaultdict(Counter)
