@@ -6,6 +6,7 @@ tree in the order of drawing, everything else is marked as ornament. Same input,
 
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass, field
 from functools import cache
 from importlib.resources import files
 from io import BytesIO
@@ -51,26 +52,59 @@ def unprintable(text: str) -> str:
     return "".join(dict.fromkeys(letter for letter in text if ord(letter) not in known and not letter.isspace()))
 
 
-class Paper:
-    """A document under way, in points from the lower left corner."""
+@dataclass
+class _Element:
+    """One element of the structure tree: a mark on a page, or (without a mark) what holds other elements."""
 
-    def __init__(self, title: str, language: str, author: str, subject: str = "") -> None:
+    role: str
+    alt: str = ""
+    language: str = ""
+    page: int = 0
+    mark: int | None = None
+    scope: str = ""
+    inner: list["_Element"] = field(default_factory=list)
+
+
+class Paper:
+    """A document under way, in points from the lower left corner of `size` (width, height)."""
+
+    def __init__(
+        self, title: str, language: str, author: str, subject: str = "", size: tuple[float, float] = A4
+    ) -> None:
         register_fonts()
         self._out = BytesIO()
-        self.canvas = Canvas(self._out, pagesize=A4, invariant=1, lang=language, initialFontName=SERIF)
+        self.width, self.height = size
+        self.canvas = Canvas(self._out, pagesize=size, invariant=1, lang=language, initialFontName=SERIF)
         self.canvas.setTitle(title)
         self.canvas.setAuthor(author)
         self.canvas.setSubject(subject)
-        self._pages: list[list[tuple[str, str, str]]] = [[]]
+        self._marks = [0]
+        self._open: list[_Element] = [_Element("Document")]
 
     @contextmanager
-    def element(self, role: str, alt: str = "", language: str = "") -> Iterator[Canvas]:
-        """What is drawn inside is one element: H1, H2, P, Figure (with `alt`) and the like."""
-        marks = self._pages[-1]
-        self.canvas._code.append(f"/{role} <</MCID {len(marks)}>> BDC")
-        marks.append((role, alt, language))
+    def element(self, role: str, alt: str = "", language: str = "", scope: str = "") -> Iterator[Canvas]:
+        """What is drawn inside is one element: H1, H2, P, Figure (with `alt`), TH (with `scope`) and the like."""
+        page = len(self._marks) - 1
+        mark = self._marks[page]
+        self.canvas._code.append(f"/{role} <</MCID {mark}>> BDC")
+        self._marks[page] = mark + 1
+        self._open[-1].inner.append(_Element(role, alt, language, page, mark, scope))
         yield self.canvas
         self.canvas._code.append("EMC")
+
+    @contextmanager
+    def group(self, role: str, scope: str = "") -> Iterator[None]:
+        """The elements drawn inside belong to one that holds them: Table, TR, L, P and the like."""
+        holder = _Element(role, scope=scope)
+        self._open[-1].inner.append(holder)
+        self._open.append(holder)
+        yield
+        self._open.pop()
+
+    def turn(self) -> None:
+        """Go on on the next page."""
+        self.canvas.showPage()
+        self._marks.append(0)
 
     @contextmanager
     def ornament(self) -> Iterator[Canvas]:
@@ -103,26 +137,27 @@ class Paper:
         if missing:
             raise CannotPrint(missing)
         lines = simpleSplit(text, font, size, width) if width else [text]
-        with self.element(role, language=language) as canvas:
+        with self.element(role, language=language):
             for line in lines:
-                self._line(canvas, x, y, line, size, font, bold, colour, centred)
+                start = x - pdfmetrics.stringWidth(line, font, size) / 2 if centred else x
+                self.write(start, y, line, size, font=font, bold=bold, colour=colour)
                 y -= size * leading
         return y
 
-    def _line(
+    def write(
         self,
-        canvas: Canvas,
         x: float,
         y: float,
         line: str,
         size: float,
-        font: str,
-        bold: bool,
-        colour: Any,
-        centred: bool,
+        *,
+        font: str = SERIF,
+        bold: bool = False,
+        colour: Any = INK,
     ) -> None:
-        start = x - pdfmetrics.stringWidth(line, font, size) / 2 if centred else x
-        written = canvas.beginText(start, y)
+        """One line of letters, inside an element that is open. The letters have to be printable."""
+        canvas = self.canvas
+        written = canvas.beginText(x, y)
         written.setFont(font, size)
         written.setFillColor(colour)
         written.setStrokeColor(colour)
@@ -147,39 +182,51 @@ class Paper:
         return self._out.getvalue()
 
     def _tag(self) -> None:
-        """The structure tree: one element per mark, in order, under one Document, with the way back per page."""
+        """The structure tree under one Document, in the order of drawing, with the way back per page."""
         document = self.canvas._doc
         catalogue = document.Catalog
         root = PDFDictionary({"Type": PDFName("StructTreeRoot")})
         whole = PDFDictionary({"Type": PDFName("StructElem"), "S": PDFName("Document"), "P": document.Reference(root)})
-        children, ways_back = [], []
-        for number, (page, marks) in enumerate(zip(document.Pages.pages, self._pages, strict=True)):
-            own = [self._structure_element(page, whole, mark, each) for mark, each in enumerate(marks)]
-            children += own
-            ways_back += [number, document.Reference(PDFArray(own))]
+        pages = document.Pages.pages
+        marked: list[list[Any]] = [[] for _ in pages]
+        children = [self._structure_element(whole, each, pages, marked) for each in self._open[0].inner]
+        ways_back: list[Any] = []
+        for number, page in enumerate(pages):
+            ways_back += [number, document.Reference(PDFArray(marked[number]))]
             _let_page_say(page, {"StructParents": number, "Tabs": PDFName("S")})
         whole.dict["K"] = PDFArray(children)
         root.dict["K"] = document.Reference(whole)
         root.dict["ParentTree"] = document.Reference(PDFDictionary({"Nums": PDFArray(ways_back)}))
-        root.dict["ParentTreeNextKey"] = len(self._pages)
+        root.dict["ParentTreeNextKey"] = len(pages)
         catalogue.StructTreeRoot = root
         catalogue.MarkInfo = PDFDictionary({"Marked": "true"})
         catalogue.ViewerPreferences = PDFDictionary({"DisplayDocTitle": "true"})
 
-    def _structure_element(self, page: PDFPage, whole: PDFDictionary, mark: int, each: tuple[str, str, str]) -> Any:
-        document, (role, alt, language) = self.canvas._doc, each
+    def _structure_element(
+        self, parent: PDFDictionary, each: _Element, pages: list[PDFPage], marked: list[list[Any]]
+    ) -> Any:
+        """The element as the library writes it; each mark is noted with its page, in the order of its number."""
+        document = self.canvas._doc
         values: dict[str, Any] = {
             "Type": PDFName("StructElem"),
-            "S": PDFName(role),
-            "P": document.Reference(whole),
-            "Pg": document.Reference(page),
-            "K": mark,
+            "S": PDFName(each.role),
+            "P": document.Reference(parent),
         }
-        if alt:
-            values["Alt"] = PDFString(alt)
-        if language:
-            values["Lang"] = PDFString(language)
-        return document.Reference(PDFDictionary(values))
+        if each.mark is not None:
+            values |= {"Pg": document.Reference(pages[each.page]), "K": each.mark}
+        if each.alt:
+            values["Alt"] = PDFString(each.alt)
+        if each.language:
+            values["Lang"] = PDFString(each.language)
+        if each.scope:
+            values["A"] = PDFDictionary({"O": PDFName("Table"), "Scope": PDFName(each.scope)})
+        made = PDFDictionary(values)
+        reference = document.Reference(made)
+        if each.mark is not None:
+            marked[each.page].append(reference)
+        else:
+            made.dict["K"] = PDFArray([self._structure_element(made, one, pages, marked) for one in each.inner])
+        return reference
 
 
 def _let_page_say(page: PDFPage, entries: dict[str, Any]) -> None:

@@ -5,24 +5,16 @@ from itertools import zip_longest
 
 from django.utils.text import capfirst
 
-from species.models import Pair, PairCharacter
+from species.models import Pair
 from species.models.flora import STAGE_WORDS
-from species.queries.months import month_name, short_month_name
+from species.queries.months import month_name, months_in_words, short_month_name
+from species.queries.pair_sentences import telling_sentence
+from species.queries.pair_signs import Sign, signs_of
+from species.queries.pair_table import PairTable, pair_table
 from species.queries.pictures import Picture, teaching_pictures
-from species.queries.state_table import calendars_of, scores_of, table_characters
-from species.rules.ranking import ranked_characters
-from species.rules.season import Calendar
-from species.rules.separation import (
-    Combination,
-    MonthClass,
-    Relation,
-    Scores,
-    TableCharacter,
-    combinations_in_month,
-    comparison,
-    month_class,
-)
-from species.rules.vocabulary import Stage, Trust
+from species.rules.confusion import Confusion, stretches
+from species.rules.separation import Combination
+from species.rules.vocabulary import Trust
 
 WORDS = dict(STAGE_WORDS)
 SHOWN_ROWS = 3
@@ -30,7 +22,7 @@ SHOWN_ROWS = 3
 
 @dataclass(frozen=True)
 class MonthCell:
-    """One month of the year of a pair, and whether something above ground tells the two apart then."""
+    """One month of the year of a pair, and whether something taught and above ground tells the two apart then."""
 
     number: int
     name: str
@@ -38,6 +30,13 @@ class MonthCell:
     is_chosen: bool
     telling: str
     """The name of a MonthClass in small letters: in_all, in_some, in_none, not_together."""
+    query: str
+    """The address of the page in this month, which keeps the stage where it shows then."""
+
+    @property
+    def sentence(self) -> str:
+        """Whether the two can be told apart in this month."""
+        return telling_sentence(self)
 
 
 @dataclass(frozen=True)
@@ -50,6 +49,8 @@ class Choice:
     gathered: str
     mistaken: str
     shows_now: bool
+    decides: bool
+    """Whether something that is taught separates the two in it, without digging."""
 
     @property
     def is_one_stage(self) -> bool:
@@ -57,19 +58,19 @@ class Choice:
 
 
 @dataclass(frozen=True)
-class Sign:
-    """One character of the pair's own list: what either plant shows, how far to trust it, what the table says."""
+class Meeting:
+    """In one stretch of the year: one combination of stages in words, and what separates then; nothing: leave it."""
 
-    name: str
-    gathered: str
-    mistaken: str
-    trust: str
-    relation: str
-    """separates, leans or nothing, by the state table at the chosen stages."""
-    note: str
-    one_way: str
-    needs_digging: bool
-    is_visible: bool
+    stages: str
+    separates: str
+
+
+@dataclass(frozen=True)
+class YearRow:
+    """One stretch of the year of a pair; without meetings the two are not mistaken then."""
+
+    months: str
+    meetings: tuple[Meeting, ...]
 
 
 @dataclass(frozen=True)
@@ -79,6 +80,7 @@ class PairPage:
     pair: Pair
     month: MonthCell
     months: list[MonthCell]
+    year: list[YearRow]
     choices: list[Choice]
     chosen: Choice | None
     pictures: list[tuple[Picture | None, Picture | None]]
@@ -87,55 +89,37 @@ class PairPage:
     underground: list[Sign]
     unseen: list[Sign]
     never: list[Sign]
+    others: list[Pair]
+    """Other plants that are mistaken for the gathered one, dangerous first."""
 
     @property
     def can_be_met(self) -> bool:
         return any(choice.shows_now for choice in self.choices)
 
-
-class _Table:
-    """What the state table and the calendar say about the two species of a pair."""
-
-    def __init__(self, pair: Pair) -> None:
-        ids = [pair.gathered_id, pair.mistaken_id]
-        calendars, scores = calendars_of(ids), scores_of(ids)
-        self.characters: dict[str, TableCharacter] = table_characters()
-        self.combinations = [Combination(Stage(one), Stage(other)) for one, other in pair.stage_combinations]
-        self.gathered: Scores = scores[pair.gathered_id]
-        self.mistaken: Scores = scores[pair.mistaken_id]
-        self.gathered_calendar: Calendar = calendars[pair.gathered_id]
-        self.mistaken_calendar: Calendar = calendars[pair.mistaken_id]
-
-    def in_month(self, month: int) -> tuple[Combination, ...]:
-        return combinations_in_month(self.combinations, self.gathered_calendar, self.mistaken_calendar, month)
-
-    def telling_in(self, month: int) -> MonthClass:
-        compared = [
-            comparison(self.characters.values(), self.gathered, self.mistaken, each) for each in self.in_month(month)
-        ]
-        return month_class(compared, self.characters)
-
-    def ranks(self, combination: Combination) -> dict[str, Relation]:
-        """What each character says at this combination, the most telling first."""
-        ranked = ranked_characters(self.characters.values(), self.gathered, self.mistaken, combination)
-        return {each.character: each.relation for each in ranked}
+    @property
+    def query(self) -> str:
+        """What in an address opens the page as it stands."""
+        return f"month={self.month.number}" + (f"&stages={self.chosen.number}" if self.chosen else "")
 
 
 def pair_page(pair: Pair, month: int, number: int | None) -> PairPage:
-    """The pair in a month, at combination `number` (by default the first that shows in the month)."""
-    table = _Table(pair)
-    months = [_month(table, each, month) for each in range(1, 13)]
-    now = table.in_month(month)
-    choices = [_choice(n, each, each in now) for n, each in enumerate(table.combinations)]
+    """The pair in a month, at combination `number` (by default the first that shows in the month).
+
+    A constant number of queries. `pair` comes with both species and their common names.
+    """
+    table = pair_table(pair)
+    choices = _choices(table, month)
     chosen = _chosen(choices, number)
+    months = [_month(table, each, month, chosen) for each in range(1, 13)]
     combination = table.combinations[chosen.number] if chosen else None
-    signs = _signs(pair, table, combination)
+    signs = signs_of(table, combination)
     visible = [each for each in signs if each.is_visible and each.trust != Trust.NOT_TO_BE_RELIED_ON]
     above = [each for each in visible if not each.needs_digging]
     return PairPage(
         pair=pair,
         month=months[month - 1],
         months=months,
+        year=_year(table),
         choices=choices,
         chosen=chosen,
         pictures=_pictures(pair, combination),
@@ -144,17 +128,19 @@ def pair_page(pair: Pair, month: int, number: int | None) -> PairPage:
         underground=[each for each in visible if each.needs_digging],
         unseen=[each for each in signs if not each.is_visible and each.trust != Trust.NOT_TO_BE_RELIED_ON],
         never=[each for each in signs if each.trust == Trust.NOT_TO_BE_RELIED_ON],
+        others=_others(pair),
     )
 
 
-def _month(table: _Table, number: int, chosen: int) -> MonthCell:
-    telling = table.telling_in(number).name.lower()
-    return MonthCell(number, month_name(number), short_month_name(number), number == chosen, telling)
+def _choices(table: PairTable, month: int) -> list[Choice]:
+    now = [each.combination for each in table.year[month - 1].confusions]
+    return [_choice(n, each, each.combination in now) for n, each in enumerate(table.confusions)]
 
 
-def _choice(number: int, each: Combination, shows_now: bool) -> Choice:
-    gathered, mistaken = each.gathered.value, each.mistaken.value
-    return Choice(number, gathered, mistaken, str(WORDS[gathered]), str(WORDS[mistaken]), shows_now)
+def _choice(number: int, each: Confusion, shows_now: bool) -> Choice:
+    gathered, mistaken = each.combination.gathered.value, each.combination.mistaken.value
+    words = (str(WORDS[gathered]), str(WORDS[mistaken]))
+    return Choice(number, gathered, mistaken, *words, shows_now, bool(each.separates))
 
 
 def _chosen(choices: list[Choice], number: int | None) -> Choice | None:
@@ -163,29 +149,34 @@ def _chosen(choices: list[Choice], number: int | None) -> Choice | None:
     return next(iter([*wanted, *showing, *choices]), None)
 
 
-def _signs(pair: Pair, table: _Table, combination: Combination | None) -> list[Sign]:
-    """The pair's own list, in the order in which the table ranks its characters; others after them."""
-    ranks = table.ranks(combination) if combination else {}
-    order = {key: place for place, key in enumerate(ranks)}
-    rows = list(pair.characters.select_related("character").order_by("order"))
-    rows.sort(key=lambda row: order.get(row.character.key if row.character else "", len(order)))
-    return [_sign(row, ranks, combination) for row in rows]
-
-
-def _sign(row: PairCharacter, ranks: dict[str, Relation], combination: Combination | None) -> Sign:
-    relation = ranks.get(row.character.key) if row.character else None
-    listed = {Stage(stage) for stage in row.stages}
-    return Sign(
-        name=str(capfirst(row.name)),
-        gathered=row.gathered_text,
-        mistaken=row.mistaken_text,
-        trust=row.trust,
-        relation=relation.value if relation in (Relation.SEPARATES, Relation.LEANS) else "",
-        note=row.note,
-        one_way=row.one_way,
-        needs_digging=row.needs_digging,
-        is_visible=combination is not None and (not listed or combination.stages <= listed),
+def _month(table: PairTable, number: int, chosen_month: int, chosen: Choice | None) -> MonthCell:
+    found = table.year[number - 1]
+    stays = chosen is not None and any(
+        each.combination == table.combinations[chosen.number] for each in found.confusions
     )
+    query = f"month={number}" + (f"&stages={chosen.number}" if chosen and stays else "")
+    telling = found.told_apart.name.lower()
+    return MonthCell(number, month_name(number), short_month_name(number), number == chosen_month, telling, query)
+
+
+def _year(table: PairTable) -> list[YearRow]:
+    names = {row.character.key: row.name for row in table.rows if row.character}
+    return [
+        YearRow(
+            str(capfirst(months_in_words(stretch.months))),
+            tuple(
+                Meeting(stages_in_words(each.combination), ", ".join(names[key] for key in each.separates))
+                for each in stretch.confusions
+            ),
+        )
+        for stretch in stretches(table.year)
+    ]
+
+
+def stages_in_words(combination: Combination) -> str:
+    """Both stages in words, or one where they are the same."""
+    gathered, mistaken = str(WORDS[combination.gathered.value]), str(WORDS[combination.mistaken.value])
+    return gathered if gathered == mistaken else f"{gathered} / {mistaken}"
 
 
 def _pictures(pair: Pair, combination: Combination | None) -> list[tuple[Picture | None, Picture | None]]:
@@ -196,6 +187,12 @@ def _pictures(pair: Pair, combination: Combination | None) -> list[tuple[Picture
     gathered = found[pair.gathered_id].get(combination.gathered.value, [])
     mistaken = found[pair.mistaken_id].get(combination.mistaken.value, [])
     return list(zip_longest(gathered[:SHOWN_ROWS], mistaken[:SHOWN_ROWS]))
+
+
+def _others(pair: Pair) -> list[Pair]:
+    rows = Pair.objects.filter(gathered=pair.gathered_id).exclude(pk=pair.pk).with_both_species()
+    rows = rows.prefetch_related("gathered__common_names", "mistaken__common_names")
+    return sorted(rows, key=lambda each: (danger_order(each.danger), each.order))
 
 
 def danger_order(danger: str) -> int:

@@ -11,6 +11,7 @@ from django.views.decorators.http import require_safe
 from species.models import Module, Pair, Species
 from species.queries.flora import nearest_to, species_matching, species_page
 from species.queries.pair_page import danger_order, pair_page
+from species.views.asked import asked_of_pair
 
 
 @require_safe
@@ -43,17 +44,10 @@ def pair(request: HttpRequest, key: str) -> HttpResponse:
     """One pair, side by side, in a chosen month and stage."""
     rows = Pair.objects.with_both_species().prefetch_related("gathered__common_names", "mistaken__common_names")
     found = get_object_or_404(rows, key=key)
-    month = _number(request.GET.get("month"), 1, 12) or timezone.localdate().month
-    number = _number(request.GET.get("stages"), 0, 99)
-    context = {"page": pair_page(found, month, number), "trail": _trail("pairs", _("Pairs"))}
+    asked = asked_of_pair(request, found, timezone.localdate())
+    page = pair_page(found, asked.month, asked.number)
+    context = {"page": page, "notices": asked.notices, "trail": _trail("pairs", _("Pairs"))}
     return render(request, "species/pair.html", context)
-
-
-def _number(text: str | None, lowest: int, highest: int) -> int | None:
-    """A whole number within bounds, or None for anything else."""
-    if text is None or not text.isascii() or not text.isdigit() or len(text) > 3:
-        return None
-    return int(text) if lowest <= int(text) <= highest else None
 
 
 @require_safe
