@@ -54,7 +54,7 @@ def retakes_plot(found: Comparison) -> Plot:
         ("plot-best", [each.best for each in tries], _("best of all tries")),
         ("plot-here", [each.here for each in tries], _("here")),
     )
-    words = _apart([_y(shares[-1]) + 5 for _css, shares, _word in rows])
+    words = apart([_y(shares[-1]) + 5 for _css, shares, _word in rows])
     lines = tuple(PlotLine(css, _points(shares), word, y) for (css, shares, word), y in zip(rows, words, strict=True))
     last = tries[-1].attempts
     return Plot(
@@ -82,7 +82,7 @@ def _y(share: float) -> int:
     return round(BOTTOM - (BOTTOM - TOP) * share)
 
 
-def _apart(heights: Sequence[int]) -> list[int]:
+def apart(heights: Sequence[int]) -> list[int]:
     """Heights from the top down, each moved down as far as it would touch the one above it."""
     placed: list[int] = []
     for height in heights:

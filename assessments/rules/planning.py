@@ -96,10 +96,14 @@ def bank_size(
     ``target``: the share of them that shall. Species are taken as independent. None if the horizon is too
     near.
     """
+    return specimens_for_all(time_to_pass(true_rate, bar, weight, horizon), species, target)
+
+
+def specimens_for_all(one: TimeToPass, species: int, target: float) -> int | None:
+    """Specimens of each of so many species with which this share of people pass all; None beyond the horizon."""
     if species < 1 or not 0 < target <= 1:
         raise ValueError("At least one species, and a target above 0 and at most 1.")
-    passed = np.cumsum(time_to_pass(true_rate, bar, weight, horizon).leaving)
-    enough = np.nonzero(np.minimum(passed, 1.0) ** species >= target - 1e-12)[0]
+    enough = np.nonzero(np.minimum(np.cumsum(one.leaving), 1.0) ** species >= target - 1e-12)[0]
     return int(enough[0]) + 1 if len(enough) else None
 
 
