@@ -2,7 +2,18 @@
 
 from django.urls import path
 
-from assessments.views import ledgers, live, papers, questions, retakes, sittings, standards, standing, windows
+from assessments.views import (
+    ledgers,
+    live,
+    papers,
+    planning,
+    questions,
+    retakes,
+    sittings,
+    standards,
+    standing,
+    windows,
+)
 
 app_name = "assessments"
 urlpatterns = [
@@ -37,6 +48,7 @@ urlpatterns = [
     ),
     # standards
     path("standards/", standards.standards, name="standards"),
+    path("standards/planning/", planning.planning, name="planning"),
     path("standards/sitting-again/", retakes.retakes, name="retakes"),
     path("standards/<slug:key>/<int:version>/", standards.standard, name="standard"),
     # live plants
