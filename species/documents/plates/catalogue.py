@@ -5,6 +5,7 @@ from types import ModuleType
 
 from species.documents.plates import (
     achillea_millefolium,
+    aegopodium_podagraria,
     allium_ursinum,
     anthriscus_sylvestris,
     arum_maculatum,
@@ -16,12 +17,16 @@ from species.documents.plates import (
     daucus_carota,
     digitalis_purpurea,
     helosciadium_nodiflorum,
+    hypochaeris_radicata,
+    lysimachia_arvensis,
     mercurialis_perennis,
     oenanthe_crocata,
     pastinaca_sativa,
     rumex_acetosa,
     smyrnium_olusatrum,
+    stellaria_media,
     symphytum_officinale,
+    taraxacum_officinale,
     vaccinium_myrtillus,
 )
 from species.documents.plates.frame import compose
@@ -31,6 +36,7 @@ from species.documents.plates.paper import HEIGHT, WIDTH
 # One line per species: the key of the species and the module that draws it.
 PLATES: dict[str, ModuleType] = {
     "achillea-millefolium": achillea_millefolium,
+    "aegopodium-podagraria": aegopodium_podagraria,
     "allium-ursinum": allium_ursinum,
     "anthriscus-sylvestris": anthriscus_sylvestris,
     "arum-maculatum": arum_maculatum,
@@ -42,12 +48,16 @@ PLATES: dict[str, ModuleType] = {
     "daucus-carota": daucus_carota,
     "digitalis-purpurea": digitalis_purpurea,
     "helosciadium-nodiflorum": helosciadium_nodiflorum,
+    "hypochaeris-radicata": hypochaeris_radicata,
+    "lysimachia-arvensis": lysimachia_arvensis,
     "mercurialis-perennis": mercurialis_perennis,
     "oenanthe-crocata": oenanthe_crocata,
     "pastinaca-sativa": pastinaca_sativa,
     "rumex-acetosa": rumex_acetosa,
     "smyrnium-olusatrum": smyrnium_olusatrum,
+    "stellaria-media": stellaria_media,
     "symphytum-officinale": symphytum_officinale,
+    "taraxacum-officinale-agg": taraxacum_officinale,
     "vaccinium-myrtillus": vaccinium_myrtillus,
 }
 

@@ -59,6 +59,10 @@ def _piece(
     centre = a * (1 - t) ** 3 + 3 * b * t * (1 - t) ** 2 + 3 * c * t * t * (1 - t) + d * t**3
     piece = Tube(centre, np.linspace(wide, narrow, 16))
     draw_tube(sheet, piece, replace(look, hairs="hairless", flush=look.flush * 0.9), random, 0.0, 0.08)
+    if groove == "triangular":
+        face = np.concatenate([piece.side(0.18), piece.side(1)[::-1]])
+        sheet.path(outline_path(face[None]), "#1E2A24", opacity=0.3, transform=TENTHS)
+        sheet.path(line_path(piece.side(0.18)[None]), stroke=INK, width=18, transform=TENTHS)
     if groove == "grooved":
         channel = np.concatenate([piece.side(-0.34), piece.side(0.3)[::-1]])
         sheet.path(outline_path(channel[None]), "#1E2A24", opacity=0.34, transform=TENTHS)
@@ -139,6 +143,15 @@ def _bundles(sheet: Sheet, x: float, y: float, radius: float, count: int, size: 
     sheet.path(outline_path(dots), "#7C9A5A", transform=TENTHS)
 
 
+def _three_cornered(turn: Numbers) -> Numbers:
+    """A triangle of blunt corners, one down, with a shallow groove in the side that looks up."""
+    off = (turn - np.pi / 2 + np.pi / 3) % (2 * np.pi / 3) - np.pi / 3
+    edge = 0.64 / np.cos(np.abs(np.abs(off) - np.pi / 3)) ** 0.85
+    above = np.abs((turn + np.pi / 2 + np.pi) % (2 * np.pi) - np.pi)
+    edge = edge - 0.17 * np.exp(-((above / 0.3) ** 2))
+    return np.stack([np.cos(turn), np.sin(turn)], axis=-1) * (edge * 1.12)[:, None]
+
+
 def _stalk_section(sheet: Sheet, stalk: StalkLook, x: float, y: float, radius: float, individual: Individual) -> None:
     """Leaf stalk with its upper side up: round, or with a deep groove above."""
     turn = np.linspace(-np.pi / 2, 1.5 * np.pi, 96, endpoint=False)
@@ -146,6 +159,8 @@ def _stalk_section(sheet: Sheet, stalk: StalkLook, x: float, y: float, radius: f
     if stalk.look.section == "ridged":
         edge = edge * (1 + 0.035 * np.cos(9 * (turn + np.pi / 2)))
     shape = np.stack([np.cos(turn), np.sin(turn) * 0.94], axis=-1) * edge[:, None]
+    if stalk.groove == "triangular":
+        shape = _three_cornered(turn) * radius
     if stalk.groove == "grooved":
         off = np.abs((turn + np.pi / 2 + np.pi) % (2 * np.pi) - np.pi)
         notch = np.exp(-((off / 0.34) ** 2))

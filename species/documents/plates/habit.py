@@ -46,6 +46,7 @@ class Build:
     ground_scale: float = 1.0
     seed_leaves: SeedLeaves = PLAIN_SEED_LEAVES
     first_rank: int = 3
+    apart: float = 0.35
     crown: "Crown | None" = None
     head_lens: "HeadLens | None" = None
 
@@ -112,7 +113,7 @@ def draw_rosette(sheet: Sheet, individual: Individual, build: Build) -> Marks:
             sheet,
             individual,
             build,
-            (heading * 0.35, individual.between(-5, 5)),
+            (heading * build.apart, individual.between(-5, 5)),
             -90 + heading,
             length,
             0,

@@ -124,6 +124,15 @@ def parsnip_toothed() -> tuple[Outline, ...]:
 
 
 @cache
+def elder_toothed() -> tuple[Outline, ...]:
+    """Ground elder: ovate pointed saw-toothed leaflets, some with a deep lobe on one side."""
+    return tuple(
+        _toothed(n, w, 0.032, False, 0.5, 1.0, lobe)
+        for n, w, lobe in ((14, 0.54, 0.0), (13, 0.58, 0.6), (15, 0.5, 0.0), (13, 0.56, 0.35))
+    )
+
+
+@cache
 def cress_toothed() -> tuple[Outline, ...]:
     """Fool's-water-cress: ovate-lance leaflets with blunt low teeth."""
     return tuple(_toothed(n, w, 0.024, True, 0.6, 1.0, 0.0) for n, w in ((10, 0.5), (11, 0.46), (10, 0.54)))

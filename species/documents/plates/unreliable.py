@@ -9,10 +9,16 @@ from species.documents.plates.individual import Individual
 DUG_SHARE = {"rosette": 0.35, "leafy": 0.35, "flower": 0.25, "fruit": 0.15, "dormant": 1.0}
 
 
+# Shown growing, as the plants are that they are mistaken for.
+LEFT_IN_THE_GROUND = frozenset({"aegopodium-podagraria"})
+
+
 def is_dug(individual: Individual) -> bool:
     """Whether the root is shown; by stage and seed alone, so that both sides of a pair agree."""
     if individual.form == "dug" or individual.stage == "dormant":
         return True
+    if individual.species in LEFT_IN_THE_GROUND:
+        return False
     return Random(f"dug/{individual.stage}/{individual.seed}").random() < DUG_SHARE[individual.stage]
 
 
