@@ -85,13 +85,13 @@ def seedling_plate(individual: Individual, sprout: Sprout) -> Drawing:
     if not seed_leaves.count:
         top = (0.0, 2.0)
     first = 1 if individual.chance(0.5) else -1
-    anchor = top
+    anchor, end = top, top
     for k in range(1 if individual.chance(0.45) else 2):
         long = individual.between(330, 400) * (1.0 if k == 0 else individual.between(0.5, 0.7))
         lean = first * (-1) ** k * individual.between(4, 16) * (2.2 if k else 1.0)
         where = (top[0] + 8.0 * k * first, top[1])
         if sprout.opposite:
-            where = (top[0], top[1] - (60.0 + 70.0 * k))
+            where = end = (top[0], top[1] - (60.0 + 70.0 * k))
             for side in (1, -1):
                 anchor = sprout.leaf(sheet, individual, where, side * individual.between(34, 58), long * 0.72)
         else:
@@ -99,6 +99,8 @@ def seedling_plate(individual: Individual, sprout: Sprout) -> Drawing:
             anchor = here if k == 0 else anchor
         if not seed_leaves.count:
             break
+    if sprout.opposite:
+        draw_stem(sheet, [top, end], taper(10, 8), individual.green_stem, ink=1.4)
     seed = _shoot(sheet, individual, sprout, top)
     crumbs(sheet, [0.0], individual.rng)
     lens, second = sheet.layer(), sheet.layer()
@@ -113,8 +115,6 @@ def _shoot(sheet: Sheet, individual: Individual, sprout: Sprout, top: Point) -> 
     seed_leaves = sprout.seed_leaves
     if not seed_leaves.count:
         return (0.0, -30.0)
-    if sprout.opposite:
-        draw_stem(sheet, [top, (top[0], top[1] - 135)], taper(10, 8), individual.green_stem, ink=1.4)
     draw_stem(sheet, bow((0.0, 5.0), top, individual.between(-12, 12), 8), taper(13, 11), colour, foot="#E8DFC8")
     place = top
     for k in range(seed_leaves.count):
