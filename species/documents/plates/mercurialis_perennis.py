@@ -179,7 +179,7 @@ def _leaf(
         long, wide, individual.between(0.9, 1.1), individual.between(1.1, 1.3), individual.lopsided, foot=5
     )
     small = long < 150
-    outline = toothed(smooth_edge, round(habit.teeth * (0.6 if small else 0.85)), 0.05 * wide + 2.2, habit.margin)
+    outline = toothed(smooth_edge, round(habit.teeth * (0.7 if small else 1.0)), 0.032 * wide + 1.8, habit.margin)
     pose = Pose(
         end,
         heading,

@@ -81,11 +81,11 @@ def arrow(
     for side, half in ((1, body.left), (-1, body.right)):
         skew = 1 + side * lopsided
         edge = _lobe(length, lobe * length * skew, spread * skew, pointed)
-        shoulder = (0.02 * length, width / 2 * 0.9)
+        shoulder = (0.02 * length, width / 2 * (0.9 if pointed else 0.97))
         last = edge[-1]
         middle = ((last[0] + shoulder[0]) / 2, (last[1] + shoulder[1]) / 2 + 0.006 * length)
         blade = [p for p in half if p[0] > length * 0.13]
-        halves.append(((0.0, 0.0), *edge, middle, shoulder, *blade))
+        halves.append(((0.0, 0.0), *edge, *((middle,) if pointed else ()), shoulder, *blade))
     return Outline(length, halves[0], halves[1])
 
 
@@ -95,9 +95,10 @@ def _lobe(length: float, reach: float, spread: float, pointed: bool) -> list[Poi
     if pointed:
         thin = 0.012 * length
         return tip.all([(-0.5 * reach, -thin), (-0.15 * reach, -thin), (0, 0), (-0.22 * reach, 0.042 * length)])
-    radius = 0.085 * length
-    round_tip = [(-0.7 * radius, -radius), (0, -0.35 * radius), (0, 0.5 * radius), (-0.9 * radius, 1.15 * radius)]
-    return tip.all([(-0.5 * reach, -radius * 0.5), *round_tip])
+    radius = 0.1 * length
+    inner = [(-0.5 * reach, -0.12 * radius), (-0.75 * radius, -0.5 * radius)]
+    round_tip = [(-0.2 * radius, -0.36 * radius), (0, 0.12 * radius), (-0.16 * radius, 0.62 * radius)]
+    return tip.all([*inner, *round_tip, (-0.62 * radius, 1.1 * radius)])
 
 
 def toothed(outline: Outline, teeth: int, depth: float, kind: str, start: float = 0.06) -> Outline:
