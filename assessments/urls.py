@@ -6,6 +6,7 @@ from assessments.views import (
     ledgers,
     live,
     papers,
+    photo_uses,
     planning,
     questions,
     retakes,
@@ -17,6 +18,7 @@ from assessments.views import (
 
 app_name = "assessments"
 urlpatterns = [
+    path("photos/<str:key>/uses/", photo_uses.photo_uses, name="photo_uses"),
     path("tests/", papers.papers, name="papers"),
     path("tests/set/", papers.set_paper, name="set_paper"),
     path("tests/<str:key>/set/", papers.paper, name="paper"),

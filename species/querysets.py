@@ -52,8 +52,12 @@ class SpecimenQuerySet(QuerySet):
         return self.filter(settlement=Settlement.DISPUTED)
 
     def in_the_bank(self) -> Self:
-        """Specimens that may still be shown: not retired."""
-        return self.filter(retired_on__isnull=True)
+        """Specimens that may be shown: sorted, and not retired."""
+        return self.filter(retired_on__isnull=True).exclude(use="")
+
+    def in_the_tray(self) -> Self:
+        """Specimens that came in and are not sorted yet: nobody is taught or tested with them."""
+        return self.filter(retired_on__isnull=True, use="")
 
     def drawn(self) -> Self:
         return self.filter(drawing_seed__isnull=False)
@@ -72,7 +76,8 @@ class PhotoQuerySet(QuerySet):
     """Photographs, by whom they may be shown to."""
 
     def for_teaching(self) -> Self:
-        return self.filter(specimen__use=Use.TEACHING)
+        """What everybody may see."""
+        return self.filter(specimen__use=Use.TEACHING, specimen__retired_on__isnull=True)
 
 
 class DeterminerLinkQuerySet(QuerySet):

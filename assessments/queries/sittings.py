@@ -129,6 +129,7 @@ def rendition_for(
 
 
 def _fitting(renditions: list[PhotoRendition], width: int, media_type: str) -> PhotoRendition:
-    of_type = [each for each in renditions if each.media_type == media_type] or renditions
-    wide_enough = [each for each in of_type if each.width >= width]
-    return wide_enough[0] if wide_enough else of_type[-1]
+    """Width comes first: a lighter kind that is not wide enough is no substitute."""
+    least = min((each.width for each in renditions if each.width >= width), default=renditions[-1].width)
+    fitting = [each for each in renditions if each.width == least]
+    return next((each for each in fitting if each.media_type == media_type), fitting[0])

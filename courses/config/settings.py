@@ -202,4 +202,4 @@ DRAWINGS_COUNT = DEMO
 # Photographs as they come in: limits checked before decoding.
 PHOTO_LARGEST_BYTES = 40_000_000
 PHOTO_LARGEST_PIXELS = 100_000_000
-PHOTO_WIDTHS = (400, 800, 1600)
+PHOTO_WIDTHS = (400, 800, 1200, 1600)  # the third is the widest that a telephone asks for

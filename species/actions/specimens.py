@@ -8,7 +8,7 @@ from django.db import transaction
 
 from species.models import Individual, Locality, Specimen
 from species.queries.specimen_uses import uses_of
-from species.rules.bank import Why
+from species.rules.bank import Lack, Why
 from species.rules.vocabulary import Use
 
 PLACE_UNKNOWN = "Place not recorded"
@@ -16,25 +16,26 @@ PLACE_UNKNOWN = "Place not recorded"
 
 
 class SpecimenRefusal(Exception):
-    """The step was refused; `uses` names what points to the specimen where that is the reason."""
+    """The step was refused; `uses` names what points to the specimen, `lacking` what is to be said first."""
 
-    def __init__(self, why: Why, uses: list[str] | None = None) -> None:
+    def __init__(self, why: Why, uses: list[str] | None = None, lacking: tuple[Lack, ...] = ()) -> None:
         super().__init__(why.value)
         self.why = why
         self.uses = uses or []
+        self.lacking = lacking
 
 
 @dataclass(frozen=True)
 class Find:
     """Where, when and in which stage one plant was met, and what it is to serve for.
 
-    `stage` may be empty: then it is not said yet, and the specimen can only be taught from. `group` is a name
-    of the finder's own, by which a picture that comes later joins the same specimen.
+    Without a use it goes into the tray and waits to be sorted. `group` is a name of the finder's own, by which
+    a picture that comes later joins the same specimen.
     """
 
     seen_on: date
     stage: str
-    use: Use
+    use: Use | None
     locality: str = ""
     form: str = ""
     group: str = ""
@@ -49,7 +50,7 @@ def add_specimen(find: Find, *, by: User | None, now: datetime, note: str = "") 
             seen_on=find.seen_on,
             stage=find.stage,
             form=find.form or "typical",
-            use=find.use.value,
+            use=find.use.value if find.use else "",
             note=note,
             added_by=by,
             added_at=now,
@@ -64,18 +65,20 @@ def locality_called(name: str) -> Locality:
 
 
 def specimen_of(find: Find) -> Specimen | None:
-    """The specimen in the bank that a find with a group belongs to: same group, place and day.
+    """The specimen that a find with a group belongs to: same group, place and day, and both sorted or both not.
 
     Raises SpecimenRefusal where that one serves for the other use.
     """
     if not find.group:
         return None
     place = " ".join(find.locality.split()) or PLACE_UNKNOWN
-    rows = Specimen.objects.in_the_bank().photographed()
-    found = rows.filter(
-        individual__label=find.group, individual__locality__name__iexact=place, seen_on=find.seen_on
-    ).first()
-    if found is not None and found.use != find.use:
+    rows = Specimen.objects.in_the_bank() if find.use else Specimen.objects.in_the_tray()
+    found = (
+        rows.photographed()
+        .filter(individual__label=find.group, individual__locality__name__iexact=place, seen_on=find.seen_on)
+        .first()
+    )
+    if found is not None and find.use and found.use != find.use:
         raise SpecimenRefusal(Why.OTHER_USE)
     return found
 
@@ -101,6 +104,8 @@ def set_use(specimen: Specimen, use: Use) -> None:
             return
         if locked.retired_on is not None:
             raise SpecimenRefusal(Why.RETIRED)
+        if locked.is_in_the_tray:
+            raise SpecimenRefusal(Why.UNSORTED)
         _refuse_used(locked)
         if use == Use.ASSESSMENT:
             if locked.determinations.filter(species__isnull=False).exists():
@@ -113,9 +118,20 @@ def set_use(specimen: Specimen, use: Use) -> None:
 
 def retire_specimen(specimen: Specimen, *, why: str, today: date) -> None:
     """Take a specimen out of the bank: shown to nobody from now on. What was answered about it stays."""
-    changed = Specimen.objects.in_the_bank().filter(pk=specimen.pk).update(retired_on=today, retired_why=why.strip())
+    changed = Specimen.objects.filter(pk=specimen.pk, retired_on__isnull=True).update(
+        retired_on=today, retired_why=why.strip()
+    )
     if not changed:
         raise SpecimenRefusal(Why.RETIRED)
+
+
+def drop_specimen(specimen: Specimen) -> None:
+    """Remove a specimen that has no pictures left, and its plant if that has no other. To be called inside a
+    transaction."""
+    individual = specimen.individual
+    Specimen.objects.get(pk=specimen.pk).delete()
+    if not individual.specimens.exists():
+        individual.delete()
 
 
 def _refuse_used(specimen: Specimen) -> None:

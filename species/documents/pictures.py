@@ -7,21 +7,22 @@ import hashlib
 import io
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime
 from enum import StrEnum
 
 import numpy as np
 import pi_heif
 from PIL import Image, ImageOps, UnidentifiedImageError
 
+from species.documents.cameras import CameraFacts, camera_facts, is_turned
+from species.documents.colours import in_srgb
+from species.documents.renditions import Rendition, renditions_of
 from species.rules.likeness import SIDE, fingerprint
 
 pi_heif.register_heif_opener()
 Image.init()  # the plug-ins that are not loaded by themselves, WebP among them
 # Only these are opened, whatever the name of the file says; no vector format is among them.
 FORMATS = ("JPEG", "PNG", "WEBP", "HEIF")
-EXIF_ORIENTATION, EXIF_TAKEN_AT, EXIF_SUB = 0x0112, 0x9003, 0x8769
-JPEG_QUALITY, WEBP_QUALITY = 82, 76
+_UNREADABLE = (OSError, SyntaxError, ValueError, EOFError)
 
 
 class Refusal(StrEnum):
@@ -53,24 +54,14 @@ class Limits:
 
 
 @dataclass(frozen=True)
-class Rendition:
-    """One file to be served. It holds no metadata."""
-
-    width: int
-    height: int
-    media_type: str
-    content: bytes
-
-
-@dataclass(frozen=True)
 class Picture:
-    """What was read from a file: its upright size, when it was taken if it says so, and what is served of it."""
+    """What was read from a file: its upright size, what the camera says of it, and what is served of it."""
 
     sha256: str
     width: int
     height: int
     likeness: str
-    taken_at: datetime | None
+    facts: CameraFacts
     renditions: tuple[Rendition, ...]
 
 
@@ -87,26 +78,14 @@ def read_picture(
         raise BadPicture(Refusal.TOO_LARGE, f"{len(original)} bytes, at most {limits.bytes}")
     image = _open(original, limits)
     turned = _is_turned(image)
-    taken_at = _taken_at(image)
+    facts = camera_facts(image)
     full_width, full_height = (image.height, image.width) if turned else image.size
     widest = min(max(widths), full_width)
     upright = _decode(image, widest, turned)
-    made: list[Rendition] = []
-    for width in sorted({min(each, full_width) for each in widths}):
-        height = max(1, round(full_height * width / full_width))
-        sized = upright.resize((width, height), Image.Resampling.LANCZOS, reducing_gap=3.0)
-        made.append(Rendition(width, height, "image/jpeg", _encode(sized, "JPEG")))
-        if with_webp:
-            made.append(Rendition(width, height, "image/webp", _encode(sized, "WEBP")))
-    small = np.asarray(upright.convert("L").resize((SIDE, SIDE), Image.Resampling.LANCZOS), dtype=float)
-    return Picture(
-        hashlib.sha256(original).hexdigest(),
-        full_width,
-        full_height,
-        f"{fingerprint(small):016x}",
-        taken_at,
-        tuple(made),
-    )
+    made = renditions_of(upright, (full_width, full_height), widths, with_webp)
+    small = np.asarray(upright.convert("L").resize((SIDE, SIDE), Image.Resampling.LANCZOS, reducing_gap=2.0), float)
+    sha256, likeness = hashlib.sha256(original).hexdigest(), f"{fingerprint(small):016x}"
+    return Picture(sha256, full_width, full_height, likeness, facts, made)
 
 
 def _open(original: bytes, limits: Limits) -> Image.Image:
@@ -124,47 +103,27 @@ def _open(original: bytes, limits: Limits) -> Image.Image:
 
 
 def _is_turned(image: Image.Image) -> bool:
-    """Whether the picture lies on its side. To say so, a PNG may have to be decoded to its end."""
     try:
-        return image.getexif().get(EXIF_ORIENTATION) in (5, 6, 7, 8)
-    except (OSError, SyntaxError, ValueError, EOFError) as error:
+        return is_turned(image)
+    except _UNREADABLE as error:
         raise BadPicture(Refusal.BROKEN) from error
 
 
 def _decode(image: Image.Image, widest: int, turned: bool) -> Image.Image:
-    """The picture upright, in RGB, at least `widest` px wide; a JPEG is decoded no larger than needed."""
+    """The picture upright, in sRGB, at least `widest` px wide; a JPEG is decoded no larger than needed."""
     scale = widest / (image.height if turned else image.width)
     # the box must have the picture's own shape, or the decoder keeps the full size
     image.draft("RGB", (max(1, int(image.width * scale)), max(1, int(image.height * scale))))
     try:
         image.load()
+        profile = image.info.get("icc_profile")
         upright = ImageOps.exif_transpose(image)
-    except (OSError, SyntaxError, ValueError, EOFError) as error:
+    except _UNREADABLE as error:
         raise BadPicture(Refusal.BROKEN) from error
     if upright.mode in ("RGBA", "LA", "PA", "P"):
-        paper = Image.new("RGB", upright.size, "white")
         layered = upright.convert("RGBA")
-        paper.paste(layered, mask=layered.getchannel("A"))
+        colours = in_srgb(layered.convert("RGB"), profile)
+        paper = Image.new("RGB", upright.size, "white")
+        paper.paste(colours, mask=layered.getchannel("A"))
         return paper
-    return upright.convert("RGB")
-
-
-def _encode(image: Image.Image, kind: str) -> bytes:
-    """The bytes of a fresh picture: nothing of the original's metadata goes along."""
-    out = io.BytesIO()
-    image.info = {}  # else a comment, a profile or a field of the original would be written again
-    if kind == "JPEG":
-        image.save(out, "JPEG", quality=JPEG_QUALITY, optimize=True, progressive=True)
-    else:
-        image.save(out, "WEBP", quality=WEBP_QUALITY, method=4)
-    return out.getvalue()
-
-
-def _taken_at(image: Image.Image) -> datetime | None:
-    """The moment of taking as the camera wrote it, without a zone; None where it says nothing readable."""
-    try:
-        exif = image.getexif()
-        word = exif.get_ifd(EXIF_SUB).get(EXIF_TAKEN_AT) or exif.get(EXIF_TAKEN_AT)
-        return datetime.strptime(str(word).strip("\x00 "), "%Y:%m:%d %H:%M:%S") if word else None
-    except (ValueError, OSError, SyntaxError):
-        return None
+    return in_srgb(upright, profile).convert("RGB")

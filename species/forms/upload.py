@@ -9,13 +9,22 @@ from django.core.files.uploadedfile import UploadedFile
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from species.models.bank import USE_WORDS
+from species.models.bank import USE_WORDS, new_key
 from species.models.flora import STAGE_WORDS
 from species.queries.names import known_names
-from species.rules.vocabulary import Use
+from species.rules.bank import Lack, Said, lacks
 
 AT_ONCE = 12
-"""More files take longer than a browser waits; a whole folder goes by the command."""
+"""In one request: more take longer than a browser waits. With the script each file is a request of its own."""
+TRAY_WORDS = ("", gettext_lazy("sort it later: it waits in the tray, and nobody is shown it"))
+
+
+_LACKING = {
+    Lack.STAGE: ("stage", gettext_lazy("Say what is showing, or let it wait in the tray.")),
+    Lack.PART: ("part", gettext_lazy("Say which part the pictures show, or let them wait in the tray.")),
+    Lack.RIGHTS: ("rights", gettext_lazy("Say whose pictures they are, or let them wait in the tray.")),
+    Lack.LICENCE: ("licence", gettext_lazy("Say under which licence they may be shown, or let them wait in the tray.")),
+}
 
 
 class DayInput(forms.DateInput):
@@ -44,7 +53,7 @@ class ManyFilesField(forms.FileField):
         if not files:
             raise forms.ValidationError(_("Choose at least one photograph."), code="required")
         if len(files) > AT_ONCE:
-            sentence = _("These are %(count)s files; at most %(most)s at once. Bring a whole folder in by the command.")
+            sentence = _("These are %(count)s files; at most %(most)s at once. Put more of them into a ZIP archive.")
             raise forms.ValidationError(sentence, params={"count": len(files), "most": AT_ONCE}, code="too_many")
         return files
 
@@ -55,9 +64,9 @@ class UploadForm(forms.Form):
     photos = ManyFilesField(
         label=gettext_lazy("Photographs"),
         help_text=gettext_lazy(
-            "JPEG, PNG, WebP or HEIC, up to 12 at once. Place and camera are taken out of the files."
+            "JPEG, PNG, WebP or HEIC, or a ZIP archive of them. Place and camera are taken out of what is shown."
         ),
-        widget=ManyFilesInput(attrs={"accept": "image/jpeg,image/png,image/webp,image/heic,.heic,.heif"}),
+        widget=ManyFilesInput(attrs={"accept": "image/jpeg,image/png,image/webp,image/heic,.heic,.heif,.zip"}),
     )
     is_one = forms.BooleanField(
         label=gettext_lazy("All of one plant on one day: they count as one specimen"), required=False
@@ -80,8 +89,9 @@ class UploadForm(forms.Form):
     use = forms.ChoiceField(
         label=gettext_lazy("What for?"),
         help_text=gettext_lazy("Teaching pictures are public. What has served for teaching never serves for a test."),
-        choices=USE_WORDS,
-        initial=Use.TEACHING.value,
+        choices=[TRAY_WORDS, *USE_WORDS],
+        required=False,
+        initial="",
         widget=forms.RadioSelect,
     )
     locality = forms.CharField(
@@ -98,7 +108,20 @@ class UploadForm(forms.Form):
     )
     part = forms.CharField(label=gettext_lazy("Part shown"), max_length=60, required=False)
     photographer = forms.CharField(label=gettext_lazy("Photographer"), max_length=120, required=False)
-    licence = forms.CharField(label=gettext_lazy("Licence"), max_length=200, required=False)
+    rights = forms.CharField(
+        label=gettext_lazy("Whose pictures are they?"),
+        help_text=gettext_lazy("Empty: the photographer's."),
+        max_length=120,
+        required=False,
+    )
+    licence = forms.CharField(
+        label=gettext_lazy("Licence"),
+        help_text=gettext_lazy("Under which they may be shown, for instance CC BY 4.0, or: for this school alone."),
+        max_length=200,
+        required=False,
+    )
+    dry_run = forms.BooleanField(label=gettext_lazy("Only try: look at everything and keep nothing"), required=False)
+    batch = forms.CharField(max_length=32, required=False, widget=forms.HiddenInput())
 
     def __init__(self, *args: Any, today: date, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -112,8 +135,13 @@ class UploadForm(forms.Form):
 
     def clean(self) -> dict[str, Any]:
         values = super().clean() or {}
-        if values.get("use") == Use.ASSESSMENT and not values.get("stage"):
-            self.add_error("stage", _("For a test the stage has to be known: say what is showing."))
+        if values.get("use"):
+            said = Said(
+                values.get("part", ""), values.get("rights") or values.get("photographer", ""), values["licence"]
+            )
+            for lack in lacks(values.get("stage", ""), [said]):
+                self.add_error(*_LACKING[lack])
+        values["batch"] = values.get("batch") or new_key()  # what is sent together belongs together
         values["species"] = ""
         if said := values.get("said", "").strip():
             names = known_names()

@@ -4,8 +4,8 @@ from .bank import Determination, DeterminerLink, Individual, Locality, Specimen
 from .flora import CommonName, PartUsed, Showing, Species, Synonym
 from .pairs import Character, CharacterState, Pair, PairCharacter, StateRecord
 from .photos import Photo, PhotoRendition
-from .table import TableEdit
 from .regions import Region
+from .table import TableEdit
 from .teaching import Module, ModulePair, ModuleSpecies
 
 __all__ = [

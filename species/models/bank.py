@@ -71,9 +71,9 @@ class Specimen(models.Model):
         Individual, models.PROTECT, related_name="specimens", verbose_name=_("individual plant")
     )
     seen_on = models.DateField(_("seen on"))
-    stage = models.CharField(_("stage"), max_length=12, choices=STAGE_WORDS)
+    stage = models.CharField(_("stage"), max_length=12, choices=STAGE_WORDS, blank=True)
     form = models.CharField(_("form"), max_length=60, default="typical", blank=True)
-    use = models.CharField(_("use"), max_length=12, choices=USE_WORDS)
+    use = models.CharField(_("use"), max_length=12, choices=USE_WORDS, blank=True)  # empty: unsorted, in the tray
     drawing_seed = models.PositiveIntegerField(_("seed of the drawing"), null=True, blank=True)
     retired_on = models.DateField(_("taken out of the bank on"), null=True, blank=True)
     retired_why = models.CharField(_("why taken out"), max_length=200, blank=True)
@@ -112,6 +112,10 @@ class Specimen(models.Model):
     @property
     def is_drawn(self) -> bool:
         return self.drawing_seed is not None
+
+    @property
+    def is_in_the_tray(self) -> bool:
+        return not self.use
 
 
 class DeterminerLink(models.Model):

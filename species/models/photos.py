@@ -30,8 +30,14 @@ class Photo(models.Model):
     alt_blind = models.CharField(_("text alternative that does not name the plant"), max_length=300, blank=True)
     alt_full = models.CharField(_("full text alternative"), max_length=500, blank=True)
     photographer = models.CharField(_("photographer"), max_length=120, blank=True)
+    rights_holder = models.CharField(_("rights holder"), max_length=120, blank=True)
     licence = models.CharField(_("licence"), max_length=200, blank=True)
     taken_at = models.DateTimeField(_("taken at"), null=True, blank=True)
+    # Kept for sorting only, never served: where the camera was, and a mark that tells one camera from another.
+    latitude = models.DecimalField(_("latitude"), max_digits=8, decimal_places=5, null=True, blank=True)
+    longitude = models.DecimalField(_("longitude"), max_digits=8, decimal_places=5, null=True, blank=True)
+    camera = models.CharField(_("mark of the camera"), max_length=16, blank=True)
+    placed_by_hand = models.BooleanField(_("put with its specimen by hand"), default=False)
     added_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, models.PROTECT, related_name="+", null=True, verbose_name=_("added by")
     )

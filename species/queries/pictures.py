@@ -16,6 +16,8 @@ class Picture:
 
     src: str
     srcset: str
+    smallest: str
+    """The address of the narrowest file, for a row of many."""
     alt: str
     width: int
     height: int
@@ -48,6 +50,7 @@ def picture_of(photo: Photo, *, blind: bool = False) -> Picture:
     return Picture(
         src=reverse("species:photo", args=[photo.key, largest.width]),
         srcset=", ".join(f"{reverse('species:photo', args=[photo.key, r.width])} {r.width}w" for r in jpegs),
+        smallest=reverse("species:photo", args=[photo.key, jpegs[0].width]),
         alt=_alternative(photo, blind=blind),
         width=largest.width,
         height=largest.height,

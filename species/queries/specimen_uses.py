@@ -4,12 +4,12 @@ from species.models import Specimen
 
 
 def uses_of(specimen: Specimen) -> list[str]:
-    """The kinds of rows outside this room that point to the specimen, in the words of their models."""
-    found = set()
+    """The rows outside this room that point to the specimen: the word of their model, and how many."""
+    found = []
     for relation in specimen._meta.related_objects:
         model = relation.related_model
         if isinstance(model, str) or model._meta.app_label == Specimen._meta.app_label:
             continue
-        if model._base_manager.filter(**{relation.field.name: specimen}).exists():
-            found.add(str(model._meta.verbose_name_plural))
+        if number := model._base_manager.filter(**{relation.field.name: specimen}).count():
+            found.append(f"{model._meta.verbose_name_plural}: {number}")
     return sorted(found)

@@ -17,6 +17,7 @@ from species.rules.vocabulary import Stage, Use
 
 COLUMNS = (
     "file", "species", "stage", "use", "locality", "date", "form", "part", "photographer", "licence", "specimen",
+    "rights",
 )  # fmt: skip
 SHARED = ("species", "stage", "use", "locality", "day", "form")
 """What the rows of one specimen must agree on."""
@@ -29,7 +30,7 @@ class Entry:
     species: str = ""
     said: str = ""
     stage: str = ""
-    use: Use = Use.TEACHING
+    use: Use | None = None
     locality: str = ""
     day: date | None = None
     form: str = ""
@@ -37,6 +38,7 @@ class Entry:
     photographer: str = ""
     licence: str = ""
     specimen: str = ""
+    rights: str = ""
 
 
 @dataclass(frozen=True)
@@ -105,7 +107,7 @@ class _Reader:
             species=key,
             said=said,
             stage=cells.choice("stage", Stage).value if cells.text("stage") else "",
-            use=cells.choice("use", Use) if cells.text("use") else Use.TEACHING,
+            use=cells.choice("use", Use) if cells.text("use") else None,
             locality=cells.text("locality", 120),
             day=_day(cells),
             form=cells.text("form", 60),
@@ -113,6 +115,7 @@ class _Reader:
             photographer=cells.text("photographer", 120),
             licence=cells.text("licence", 200),
             specimen=cells.text("specimen", 120),
+            rights=cells.text("rights", 120),
         )
 
     def _check_specimen(self, cells: Cells, entry: Entry) -> None:

@@ -37,6 +37,7 @@ def bank(request: HttpRequest) -> HttpResponse:
         "filters": filters,
         "choices": filter_choices(),
         "is_filtered": any(filters.values()),
+        "in_tray": Specimen.objects.in_the_tray().count(),
         "trail": [(reverse("species:index"), _("Plants"))],
     }
     return render(request, "species/bank.html", context)

@@ -23,7 +23,9 @@ from .access import for_holders
 @require_safe
 @for_holders("species.view_specimen")
 def specimen(request: HttpRequest, key: str) -> HttpResponse:
-    """One specimen with its pictures and everything that was said of it."""
+    """One specimen with its pictures and everything that was said of it; one in the tray is sorted first."""
+    if request.user.has_perm("species.add_specimen") and Specimen.objects.in_the_tray().filter(key=key).exists():
+        return redirect("species:tray_group", key)
     return _page(request, key)
 
 
@@ -86,7 +88,7 @@ def _page(
     initial = {"stage": found.stage, "seen_on": found.seen_on, "form": found.form}
     context = {
         "specimen": found,
-        "pictures": [picture_of(photo) for photo in found.photos.all() if photo.renditions.all()],
+        "pictures": [(picture_of(photo), photo.key) for photo in found.photos.all() if photo.renditions.all()],
         "mend": mend or MendForm(initial=initial, today=timezone.localdate()),
         "retire": retire or RetireForm(),
         "trail": [(reverse("species:bank"), _("The bank"))],

@@ -20,6 +20,7 @@ from courses.actions.demo.school import NotTheDemo, Story, invent_school, is_who
 from courses.actions.demo.teaching import calendars, teachables
 from courses.models import Certificate, Meeting, School
 from courses.rules.programme import fit_of
+from species.documents.cameras import CameraFacts
 from species.documents.pictures import Picture
 from species.models import Specimen
 from species.rules.season import stages_showing
@@ -131,7 +132,8 @@ def test_every_specimen_gets_its_picture_the_disputed_one_too_and_a_second_start
     def pretend(commissions: list[Commission]) -> Iterator[Iterator[Finished]]:
         asked.extend(commissions)
         yield (
-            Finished(each.specimen, Picture(f"{each.specimen:064x}", 10, 10, "", None, ()), "", "") for each in asked
+            Finished(each.specimen, Picture(f"{each.specimen:064x}", 10, 10, "", CameraFacts(), ()), "", "")
+            for each in asked
         )
 
     monkeypatch.setattr(school, "drawing", pretend)

@@ -88,11 +88,11 @@ def test_the_camera_says_the_day(folder):
     assert Specimen.objects.get().seen_on == date(2026, 3, 4)
 
 
-def test_a_file_that_no_row_names_is_for_teaching_and_has_no_name(folder):
+def test_a_file_that_no_row_names_waits_in_the_tray_without_a_name(folder):
     (folder / "a.png").write_bytes(pictures.png())
     bring(folder)
     specimen = Specimen.objects.get()
-    assert (specimen.use, specimen.settlement, specimen.species) == ("teaching", Settlement.UNDETERMINED, None)
+    assert (specimen.use, specimen.settlement, specimen.species) == ("", Settlement.UNDETERMINED, None)
 
 
 REFUSED = {
@@ -164,7 +164,7 @@ def test_names_that_nobody_says_are_notes(folder, manifest, tutor, assessor):
 
 
 def test_files_of_one_specimen_are_one_specimen_even_when_one_comes_later(folder, manifest, tutor):
-    rows = [f"{n}.jpg,badleaf,rosette,assessment,Long Bank,2026-05-02,,,,,plant A" for n in (1, 2, 3)]
+    rows = [f"{n}.jpg,badleaf,rosette,assessment,Long Bank,2026-05-02,,leaf,F. Finder,CC0,plant A" for n in (1, 2, 3)]
     for number in (1, 2):
         (folder / f"{number}.jpg").write_bytes(pictures.jpeg(seed=number))
     bring(folder, "--manifest", manifest(*rows[:2]), "--by", tutor.user.email)
@@ -174,7 +174,7 @@ def test_files_of_one_specimen_are_one_specimen_even_when_one_comes_later(folder
 
 
 def test_one_specimen_never_serves_for_both_uses(folder, manifest):
-    row = "{}.jpg,,rosette,{},Long Bank,2026-05-02,,,,,plant A"
+    row = "{}.jpg,,rosette,{},Long Bank,2026-05-02,,leaf,F. Finder,CC0,plant A"
     for number in (1, 2):
         (folder / f"{number}.jpg").write_bytes(pictures.jpeg(seed=number))
     said = bring(folder, "--manifest", manifest(row.format(1, "assessment"), row.format(2, "teaching")))
@@ -283,7 +283,10 @@ def test_pictures_of_one_specimen_without_a_date_stay_one_specimen(folder, manif
 @pytest.mark.parametrize(
     ("row", "sentence"),
     [
-        ("a.jpg,,,assessment,,,,,,,", "Say first in which stage"),
+        (
+            "a.jpg,,,assessment,,,,,,,",
+            "Say first: what is showing, the part that each picture shows, whose pictures they are, the licence",
+        ),
         ("a.jpg,,rosette,,,2999-01-01,,,,,", "lies ahead"),
     ],
 )

@@ -22,7 +22,11 @@ def plants(school):
 
 
 def sent(*files: SimpleUploadedFile, **values: object) -> dict[str, object]:
-    return {"photos": list(files), "use": "teaching", "stage": "", **values}
+    return {"photos": list(files), "use": "", "stage": "", **values}
+
+
+COMPLETE = {"stage": "flower", "part": "leaf", "photographer": "F. Finder", "licence": "CC BY 4.0"}
+"""What has to be said with a use."""
 
 
 def photo(name: str = "IMG_1.jpg", seed: int = 0) -> SimpleUploadedFile:
@@ -31,7 +35,7 @@ def photo(name: str = "IMG_1.jpg", seed: int = 0) -> SimpleUploadedFile:
 
 def test_each_photograph_is_a_specimen_named_by_whoever_brings_it(signed_in, tutor, plants):
     values = sent(
-        photo(), photo("b.jpg", 2), said="Bad leaf", stage="flower", use="assessment", locality="Long Bank",
+        photo(), photo("b.jpg", 2), said="Bad leaf", use="assessment", **COMPLETE, locality="Long Bank",
         day="2026-05-02", characters="the edge",
     )  # fmt: skip
     response = signed_in(tutor).post(UPLOAD, values)
@@ -69,7 +73,10 @@ def test_twice_adds_nothing_and_leads_to_what_is_there(signed_in, tutor, plants)
     [
         ({"photos": []}, "Choose at least one photograph."),
         ({"said": "badlaef"}, "Nearest: badleaf"),
-        ({"use": "assessment"}, "say what is showing"),
+        ({"use": "assessment", **COMPLETE, "stage": ""}, "Say what is showing"),
+        ({"use": "teaching", **COMPLETE, "part": ""}, "Say which part the pictures show"),
+        ({"use": "teaching", **COMPLETE, "photographer": ""}, "Say whose pictures they are"),
+        ({"use": "teaching", **COMPLETE, "licence": ""}, "Say under which licence"),
         ({"day": "2999-01-01"}, "This day lies ahead"),
         ({"photos": [photo(f"{n}.jpg") for n in range(AT_ONCE + 1)]}, f"at most {AT_ONCE} at once"),
     ],

@@ -105,9 +105,9 @@ def test_nothing_the_camera_wrote_goes_along(kind):
 
 
 def test_the_camera_says_when_or_nothing_readable():
-    assert str(read_picture(encoded(scene(), exif=exif()), [400]).taken_at) == "2026-04-12 10:11:12"
+    assert str(read_picture(encoded(scene(), exif=exif()), [400]).facts.taken_at) == "2026-04-12 10:11:12"
     for nonsense in ("0000:00:00 00:00:00", "yesterday", ""):
-        assert read_picture(encoded(scene(), exif=exif(taken=nonsense)), [400]).taken_at is None
+        assert read_picture(encoded(scene(), exif=exif(taken=nonsense)), [400]).facts.taken_at is None
 
 
 def test_a_file_over_the_limit_is_refused_before_it_is_looked_at():
