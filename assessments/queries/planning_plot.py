@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from .retakes_plot import PlotLine, Tick, apart
+from .retakes_plot import LINE_OF_WORDS, PlotLine, Tick, apart
 
 WIDTH, HEIGHT = 400, 270
 LEFT, RIGHT, TOP, BOTTOM = 58, 286, 14, 220
@@ -70,7 +70,7 @@ def line_plot(
     shown = [curve for curve in curves if curve.points]
     heights = [_at(up, curve.points[-1][1], BOTTOM, TOP) + 5 for curve in shown]
     order = sorted(range(len(shown)), key=lambda place: heights[place])
-    placed = dict(zip(order, apart([heights[place] for place in order]), strict=True))
+    placed = dict(zip(order, _inside(apart([heights[place] for place in order])), strict=True))
     styles = {id(curve): style for curve, style in zip(curves, CSS_CLASSES, strict=False)}
     lines = tuple(
         PlotLine(styles[id(curve)], _points(axes, curve.points), curve.word, placed[place])
@@ -87,6 +87,14 @@ def line_plot(
         ticks_along=tuple(Tick(_at(along, value, LEFT, RIGHT), word) for value, word in along.ticks),
         level=Tick(_at(up, level[0], BOTTOM, TOP), level[1]) if level and up.low <= level[0] <= up.high else None,
     )
+
+
+def _inside(heights: Sequence[int]) -> list[int]:
+    """Heights from the top down, moved up as far as the last would stand below the axis."""
+    placed: list[int] = []
+    for height in reversed(heights):
+        placed.append(min(height, placed[-1] - LINE_OF_WORDS if placed else BOTTOM))
+    return placed[::-1]
 
 
 def _points(axes: tuple[Axis, Axis], points: Iterable[Point]) -> str:

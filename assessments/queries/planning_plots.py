@@ -20,7 +20,7 @@ FIRST_WEEK, LAST_WEEK = 4, 24
 
 def chance_plots(plans: Sequence[Plan]) -> list[LinePlot]:
     """The chance to pass one dangerous species, by true share of misses."""
-    highest = min(1.0, 2 * max(float(plan.outlook.dangerous.bar.limit) for plan in plans))
+    highest = min(1.0, 1.25 * max(float(plan.outlook.dangerous.bar.limit) for plan in plans))
     axes = (share_axis(_("True share of misses"), highest), share_axis(_("Chance to pass")))
     rates = [highest * place / STEPS for place in range(STEPS + 1)]
     drawn = []

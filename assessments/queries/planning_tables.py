@@ -26,6 +26,11 @@ class Table:
     rows: tuple[tuple[str, ...], ...]
 
 
+def chance_words(chance: float) -> str:
+    """A chance as printed: none only where there is none."""
+    return _("under %(share)s") % {"share": percent(0.001)} if 0 < chance < 0.001 else percent(chance)
+
+
 def asked_table(plan: Plan) -> Table:
     """The numbers of the decision rule, side beside side."""
     d, e = plan.outlook.dangerous, plan.outlook.edible
@@ -48,7 +53,8 @@ def chance_table(side: SideOutlook, caption: str, rate_label: str) -> Table:
         _("within %(n)s") % {"n": HORIZON},
     )
     rows = tuple(
-        (percent(line.rate), *(percent(chance) for chance in line.within), percent(line.ever)) for line in side.rates
+        (percent(line.rate), *(chance_words(chance) for chance in line.within), chance_words(line.ever))
+        for line in side.rates
     )
     return Table(caption, columns, rows)
 
@@ -84,8 +90,8 @@ def together_table(plan: Plan) -> Table:
     rows = tuple(
         (
             percent(line.rate),
-            *(percent(chance) for chance in line.within),
-            percent(plan.outlook.from_bank(line.rate, plan.held)),
+            *(chance_words(chance) for chance in line.within),
+            chance_words(plan.outlook.from_bank(line.rate, plan.held)),
         )
         for line in plan.outlook.together
     )

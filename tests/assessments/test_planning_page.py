@@ -151,6 +151,7 @@ def test_a_plot_keeps_its_lines_inside_and_its_words_apart():
         assert all(plot.left <= x <= plot.right and plot.top <= y <= plot.bottom for x, y in points)
     heights = sorted(line.word_y for line in plot.lines)
     assert all(below - above >= 17 for above, below in pairwise(heights))
+    assert heights[-1] <= plot.bottom
     assert plot.level is not None
 
 
