@@ -1,6 +1,7 @@
 """What is stored of the botany and of the photo bank."""
 
 from .bank import Determination, DeterminerLink, Individual, Locality, Specimen
+from .exchange import ArchiveRun
 from .flora import CommonName, PartUsed, Showing, Species, Synonym
 from .pairs import Character, CharacterState, Pair, PairCharacter, StateRecord
 from .photos import Photo, PhotoRendition
@@ -9,6 +10,7 @@ from .table import TableEdit
 from .teaching import Module, ModulePair, ModuleSpecies
 
 __all__ = [
+    "ArchiveRun",
     "Character",
     "CharacterState",
     "CommonName",
