@@ -16,7 +16,7 @@ from courses.views.access import viewer_for
 STALE_AFTER_DAYS = 14
 # Addresses that belong to a section beside the one it begins at.
 ALSO = {
-    "species:index": ("/pairs/", "/modules/", "/bank/"),
+    "species:index": ("/pairs/", "/modules/", "/season/", "/bank/"),
     "assessments:papers": ("/sit/", "/standing/", "/standards/", "/spot-tests/"),
     "courses:courses": ("/meetings/", "/sites/"),
 }

@@ -1,5 +1,7 @@
 """What the state table, the calendar and the pair's own list say about the two plants of a pair."""
 
+from collections import defaultdict
+from collections.abc import Collection
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -57,16 +59,27 @@ def _listed(row: PairCharacter) -> ListedCharacter:
     return ListedCharacter(key, frozenset(map(Stage, row.stages)), Trust(row.trust), row.needs_digging)
 
 
+def pair_tables(pairs: Collection[Pair]) -> dict[int, PairTable]:
+    """The tables of some pairs, by the id of the pair; four queries, however many."""
+    ids = {pair.gathered_id for pair in pairs} | {pair.mistaken_id for pair in pairs}
+    calendars, scores, characters = calendars_of(ids), scores_of(ids), table_characters()
+    listed: dict[int, list[PairCharacter]] = defaultdict(list)
+    for row in PairCharacter.objects.filter(pair__in=pairs).select_related("character").order_by("order", "id"):
+        listed[row.pair_id].append(row)
+    return {
+        pair.pk: PairTable(
+            characters=characters,
+            combinations=tuple(Combination(Stage(one), Stage(other)) for one, other in pair.stage_combinations),
+            gathered=scores[pair.gathered_id],
+            mistaken=scores[pair.mistaken_id],
+            gathered_calendar=calendars[pair.gathered_id],
+            mistaken_calendar=calendars[pair.mistaken_id],
+            rows=tuple(listed[pair.pk]),
+        )
+        for pair in pairs
+    }
+
+
 def pair_table(pair: Pair) -> PairTable:
-    """The table of a pair; four queries."""
-    ids = [pair.gathered_id, pair.mistaken_id]
-    calendars, scores = calendars_of(ids), scores_of(ids)
-    return PairTable(
-        characters=table_characters(),
-        combinations=tuple(Combination(Stage(one), Stage(other)) for one, other in pair.stage_combinations),
-        gathered=scores[pair.gathered_id],
-        mistaken=scores[pair.mistaken_id],
-        gathered_calendar=calendars[pair.gathered_id],
-        mistaken_calendar=calendars[pair.mistaken_id],
-        rows=tuple(pair.characters.select_related("character").order_by("order")),
-    )
+    """The table of one pair; four queries."""
+    return pair_tables([pair])[pair.pk]

@@ -14,6 +14,8 @@ from species.rules.vocabulary import Stage
 
 Months = frozenset[int]
 Calendar = Mapping[Stage, Months]
+COMMON_YEAR = 2001
+"""A year without a leap day, for what holds of every year."""
 ALL_MONTHS: Months = frozenset(range(1, 13))
 
 
@@ -67,6 +69,17 @@ def stages_in_month(calendar: Calendar, month: int) -> tuple[Stage, ...]:
 def stages_showing(calendar: Calendar, day: date, days_late: int = 0) -> tuple[Stage, ...]:
     """The stages that can be met on a day at a locality, in the order of a plant's life."""
     return stages_in_month(calendar, season_month(day, days_late))
+
+
+def year_at(calendar: Calendar, days_late: int = 0) -> tuple[tuple[Stage, ...], ...]:
+    """For each month, January first, the stages that can be met at a locality on any of its days."""
+    return tuple(_stages_within(calendar, month, days_late) for month in range(1, 13))
+
+
+def _stages_within(calendar: Calendar, month: int, days_late: int) -> tuple[Stage, ...]:
+    days = range(1, monthrange(COMMON_YEAR, month)[1] + 1)
+    reached = {season_month(date(COMMON_YEAR, month, day), days_late) for day in days}
+    return tuple(stage for stage in Stage if reached & calendar.get(stage, frozenset()))
 
 
 def month_strip(calendar: Calendar) -> tuple[StageStrip, ...]:

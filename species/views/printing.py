@@ -9,11 +9,13 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_safe
 
+from species.documents.field_card import draw_field_card
 from species.documents.flow import DoesNotFit
 from species.documents.page import CannotPrint
 from species.documents.pair_sheet import draw_pair_pocket, draw_pair_sheet
 from species.documents.pair_words import Letterhead
-from species.models import Pair
+from species.models import Pair, Species
+from species.queries.field_card_words import field_card_words
 from species.queries.pair_page import pair_page
 from species.queries.pair_words import pair_words
 from species.views.asked import asked_of_pair
@@ -37,6 +39,14 @@ def pair_pocket(request: HttpRequest, key: str) -> HttpResponse:
     asked = asked_of_pair(request, found, timezone.localdate())
     words = pair_words(pair_page(found, asked.month, asked.number), letterhead(request))
     return printed(request, lambda: draw_pair_pocket(words), f"{key}-pocket.pdf")
+
+
+@require_safe
+def field_card(request: HttpRequest, key: str) -> HttpResponse:
+    """The card of one plant for the pocket."""
+    plant = get_object_or_404(Species.objects.prefetch_related("common_names", "synonyms"), key=key)
+    words = field_card_words(plant, letterhead(request))
+    return printed(request, lambda: draw_field_card(words), f"{key}.pdf")
 
 
 def letterhead(request: HttpRequest) -> Letterhead:
