@@ -20,10 +20,10 @@ def words_of(scores: Iterable[Score], texts: Mapping[str, str]) -> str:
 
 
 def _line(score: Score, text: str) -> str:
-    words = _("{state} {often}").format(state=text, often=FREQUENCIES[score.frequency.value])
+    words = _("{often} {state}").format(state=text, often=FREQUENCIES[score.frequency.value])
     if not score.stages:
         return words
-    return _("{line} (at {stages})").format(line=words, stages=stage_words(score.stages))
+    return _("{line}, at {stages}").format(line=words, stages=stage_words(score.stages))
 
 
 def stage_words(stages: Iterable[Stage]) -> str:

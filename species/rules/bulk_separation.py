@@ -1,11 +1,12 @@
 """What every character says about every pair at every combination of stages, at once, from arrays.
 
-The same answers as `separation.relation`, which is the definition; a test compares every one of them. For pages
-that ask about the whole flora: month classes of all pairs, all disagreements.
+The same answers as `separation.relation`, which is the definition; a test compares every one of them. For whoever
+asks about many pairs at once, as a look at what follows from a change of the table does.
 """
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,7 +18,8 @@ STAGES = tuple(Stage)
 RELATIONS = (Relation.UNKNOWN, Relation.SAME, Relation.LEANS, Relation.SEPARATES)
 """The relations by their numbers in the arrays."""
 Bools = NDArray[np.bool_]
-Words = NDArray[np.uint32]
+Words = NDArray[Any]
+"""Whole numbers of 32 bits, or of 64 where a character has so many states."""
 
 
 @dataclass(frozen=True)
@@ -25,7 +27,7 @@ class TableArrays:
     """The state table as whole numbers, one bit for each state of a character.
 
     `shown` and `frequent` by species, stage and character; `visible` by stage and character; `relied_on` by
-    character. A character has at most 32 states.
+    character. A character has at most 64 states.
     """
 
     species: tuple[str, ...]
@@ -53,14 +55,15 @@ class Asked:
 
 
 def table_arrays(characters: Mapping[str, TableCharacter], scores: Mapping[str, Scores]) -> TableArrays:
-    """The table as arrays. ValueError for a character with more than 32 states."""
+    """The table as arrays. ValueError for a character with more than 64 states."""
     shape = len(scores), len(STAGES), len(characters)
-    shown, frequent = np.zeros(shape, dtype=np.uint32), np.zeros(shape, dtype=np.uint32)
-    for c, key in enumerate(characters):
-        bits = _bits(key, scores)
+    places = [_bits(key, scores) for key in characters]
+    word = np.uint32 if all(len(bits) <= 32 for bits in places) else np.uint64
+    shown, frequent = np.zeros(shape, dtype=word), np.zeros(shape, dtype=word)
+    for c, (key, bits) in enumerate(zip(characters, places, strict=True)):
         for s, of_species in enumerate(scores.values()):
             for score in of_species.get(key, ()):
-                bit = np.uint32(1 << bits[score.state])
+                bit = word(1 << bits[score.state])
                 for at, stage in enumerate(STAGES):
                     if not score.stages or stage in score.stages:
                         shown[s, at, c] |= bit
@@ -79,8 +82,8 @@ def table_arrays(characters: Mapping[str, TableCharacter], scores: Mapping[str, 
 def _bits(key: str, scores: Mapping[str, Scores]) -> dict[str, int]:
     """The place of each state of a character."""
     states = dict.fromkeys(score.state for each in scores.values() for score in each.get(key, ()))
-    if len(states) > 32:
-        raise ValueError(f"{key} has {len(states)} states; arrays hold 32")
+    if len(states) > 64:
+        raise ValueError(f"{key} has {len(states)} states; arrays hold 64")
     return {state: place for place, state in enumerate(states)}
 
 

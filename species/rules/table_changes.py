@@ -8,9 +8,13 @@ known, that is a *disagreement*, for a person to settle.
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
+import numpy as np
+from numpy.typing import NDArray
+
+from species.rules.bulk_separation import RELATIONS, asked, bulk_relations, table_arrays
 from species.rules.season import Calendar, Months
-from species.rules.separation import Combination, Comparison, Relation, Scores, TableCharacter, relation
-from species.rules.stages import ListedCharacter, above_ground
+from species.rules.separation import Combination, Relation, Scores, TableCharacter, relation
+from species.rules.stages import ListedCharacter
 from species.rules.vocabulary import Trust
 
 
@@ -33,24 +37,6 @@ class TableFacts:
     scores: Mapping[str, Scores]
     calendars: Mapping[str, Calendar]
     pairs: tuple[PairInTable, ...]
-
-    def said(self, pair: PairInTable, character: str, combination: Combination) -> Relation:
-        """What a character says about a pair at a combination of stages."""
-        return relation(
-            self.characters[character],
-            self.scores.get(pair.gathered, {}),
-            self.scores.get(pair.mistaken, {}),
-            combination,
-        )
-
-    def compared(self, pair: PairInTable, combination: Combination) -> Comparison:
-        """What the whole table says about a pair at a combination of stages."""
-        said = {key: self.said(pair, key, combination) for key in self.characters}
-        return Comparison(
-            combination,
-            tuple(key for key, what in said.items() if what == Relation.SEPARATES),
-            tuple(key for key, what in said.items() if what == Relation.LEANS),
-        )
 
     def months(self, pair: PairInTable, combination: Combination) -> Months:
         """The months in which both stages show."""
@@ -102,24 +88,31 @@ class Disagreement:
 
 def changes(before: TableFacts, after: TableFacts) -> tuple[Change, ...]:
     """Everything that is said otherwise, pair by pair; both sides have the same pairs and characters."""
+    was, becomes = _relations(before), _relations(after)
+    keys = tuple(after.characters)
+    above = np.array([not each.needs_digging for each in after.characters.values()], dtype=bool)
+    telling = (becomes == RELATIONS.index(Relation.SEPARATES)) & above
+    rows = [(pair, combination) for pair in after.pairs for combination in pair.combinations]
     return tuple(
-        Change(pair.key, combination, after.months(pair, combination), character, was, becomes, left)
-        for pair in after.pairs
-        for combination in pair.combinations
-        for character, was, becomes, left in _differing(before, after, pair, combination)
+        Change(
+            pair=rows[row][0].key,
+            combination=rows[row][1],
+            months=after.months(*rows[row]),
+            character=keys[place],
+            before=RELATIONS[was[row, place]],
+            after=RELATIONS[becomes[row, place]],
+            left=tuple(keys[each] for each in np.flatnonzero(telling[row])),
+        )
+        for row, place in np.argwhere(was != becomes)
     )
 
 
-def _differing(
-    before: TableFacts, after: TableFacts, pair: PairInTable, combination: Combination
-) -> Iterator[tuple[str, Relation, Relation, tuple[str, ...]]]:
-    left: tuple[str, ...] | None = None
-    for key in after.characters:
-        was, becomes = before.said(pair, key, combination), after.said(pair, key, combination)
-        if was != becomes:
-            if left is None:
-                left = above_ground(after.compared(pair, combination).separates, after.characters)
-            yield key, was, becomes, left
+def _relations(facts: TableFacts) -> NDArray[np.int8]:
+    """By combination of a pair and by character the number of the relation."""
+    species = dict.fromkeys(key for pair in facts.pairs for key in (pair.gathered, pair.mistaken))
+    table = table_arrays(facts.characters, {key: facts.scores.get(key, {}) for key in species})
+    rows = [(pair.gathered, pair.mistaken, each) for pair in facts.pairs for each in pair.combinations]
+    return bulk_relations(table, asked(table, rows))
 
 
 def disagreements(facts: TableFacts) -> tuple[Disagreement, ...]:

@@ -46,12 +46,14 @@ def test_nothing_asked_is_nothing_said() -> None:
 
 
 def test_more_states_than_bits_are_refused() -> None:
-    scores = {"g": {"c": [Score(f"s{n}", Frequency.SOMETIMES) for n in range(33)]}}
-    with pytest.raises(ValueError, match="33 states"):
+    scores = {"g": {"c": [Score(f"s{n}", Frequency.SOMETIMES) for n in range(65)]}}
+    with pytest.raises(ValueError, match="65 states"):
         table_arrays({"c": TableCharacter("c", frozenset(Stage))}, scores)
 
 
-def test_thirty_two_states_fit() -> None:
-    scores = {"g": {"c": [Score(f"s{n}", Frequency.SOMETIMES) for n in range(32)]}}
+@pytest.mark.parametrize(("states", "word"), [(32, np.uint32), (33, np.uint64), (64, np.uint64)])
+def test_so_many_states_fit_into_words(states, word) -> None:
+    scores = {"g": {"c": [Score(f"s{n}", Frequency.SOMETIMES) for n in range(states)]}}
     table = table_arrays({"c": TableCharacter("c", frozenset(Stage))}, scores)
-    assert (table.shown == np.uint32(2**32 - 1)).all()
+    assert table.shown.dtype == word
+    assert (table.shown == word(2**states - 1)).all()
