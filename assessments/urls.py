@@ -13,6 +13,7 @@ from assessments.views import (
     sittings,
     standards,
     standing,
+    wanted,
     windows,
 )
 
@@ -53,6 +54,10 @@ urlpatterns = [
     path("standards/planning/", planning.planning, name="planning"),
     path("standards/sitting-again/", retakes.retakes, name="retakes"),
     path("standards/<slug:key>/<int:version>/", standards.standard, name="standard"),
+    # what the bank lacks
+    path("wanted/", wanted.wanted, name="wanted"),
+    path("wanted.pdf", wanted.wanted_sheet, name="wanted_sheet"),
+    path("wanted.csv", wanted.wanted_table, name="wanted_table"),
     # live plants
     path("spot-tests/", live.spot_tests, name="spot_tests"),
     path("spot-tests/new/", live.spot_test_new, name="spot_test_new"),

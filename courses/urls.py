@@ -19,6 +19,7 @@ from courses.views import (
     roles,
     school,
     sites,
+    wanted,
 )
 
 app_name = "courses"
@@ -46,6 +47,9 @@ urlpatterns = [
     path("courses/<slug:key>/edit/", courses.course_edit, name="course_edit"),
     path("courses/<slug:key>/enrol/", enrolment.enrol_somebody, name="enrol"),
     path("courses/<slug:key>/cohort/", papers.cohort, name="cohort"),
+    path("courses/<slug:key>/wanted/", wanted.course_wanted, name="course_wanted"),
+    path("courses/<slug:key>/wanted.pdf", wanted.course_wanted_sheet, name="course_wanted_sheet"),
+    path("courses/<slug:key>/wanted.csv", wanted.course_wanted_table, name="course_wanted_table"),
     path("courses/<slug:key>/papers/set/", papers.course_paper_new, name="course_paper_new"),
     path("courses/<slug:key>/papers/<str:paper_key>/", papers.course_paper, name="course_paper"),
     path("enrolments/<int:pk>/withdraw/", enrolment.withdraw_somebody, name="withdraw"),

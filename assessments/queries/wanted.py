@@ -20,7 +20,7 @@ from .wanted_places import Place, places_of, records_of
 
 PAPERS, QUESTIONS = 12, 20
 """What is asked for unless somebody says otherwise: a paper of the usual length for each of a dozen people."""
-MOST_PAPERS = 60
+MOST_PAPERS, MOST_QUESTIONS = 60, 60
 
 
 @dataclass(frozen=True)
