@@ -169,3 +169,12 @@ def test_the_table_of_a_species_asks_as_often_however_much_was_changed(signed_in
     few = asked()
     save(client, MARKS, **{"leafy.blotched": "sometimes", "why": "x"})
     assert asked() == few
+
+
+def test_the_way_to_the_table_is_shown_to_those_who_may_go_it(client, signed_in, flora, tutor):
+    plants, plant = reverse("species:index"), reverse("species:species", args=[HEMLOCK])
+    to_all, to_one = f'href="{reverse("species:tables")}"', f'href="{reverse("species:table", args=[HEMLOCK])}"'
+    assert to_all not in client.get(plants).content.decode()
+    assert to_one not in client.get(plant).content.decode()
+    assert to_all in signed_in(tutor).get(plants).content.decode()
+    assert to_one in signed_in(tutor).get(plant).content.decode()
