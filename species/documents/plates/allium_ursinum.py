@@ -7,6 +7,7 @@ from species.documents.plates.frame import Drawing, Inset
 from species.documents.plates.individual import INK, Individual, mix
 from species.documents.plates.lens import LeafDetail, leaf_against_light
 from species.documents.plates.posture import crumbs, earth_inset, fan, lay_parallel, spring_leaf
+from species.documents.plates.regions import HEAD, LEAF_AGAINST_LIGHT, LEAF_FEET
 from species.documents.plates.resting import Rest, rooted
 from species.documents.plates.seedling import FirstLeaf, SeedLeaves, undivided_seedling
 from species.documents.plates.small_fruits import three_lobed
@@ -57,7 +58,12 @@ def _grown(individual: Individual) -> Drawing:
         earth_inset(second, lambda inset: _enlarged_feet(inset, individual), individual.rng)
     lens = sheet.layer()
     leaf_against_light(lens, individual, LeafDetail("parallel"))
-    insets = (Inset(lens, anchor), Inset(second, (joint[0] + 50, joint[1] - 50) if flowering else (feet[-1], -24.0)))
+    feature = (
+        Inset(second, (joint[0] + 50, joint[1] - 50), HEAD)
+        if flowering
+        else Inset(second, (feet[-1], -24.0), LEAF_FEET)
+    )
+    insets = (Inset(lens, anchor, LEAF_AGAINST_LIGHT), feature)
     return Drawing(sheet, _characters(individual), insets, features=_features(individual.stage))
 
 

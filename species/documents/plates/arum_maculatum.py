@@ -10,6 +10,7 @@ from species.documents.plates.leaf import Pose, draw_blade, look_of
 from species.documents.plates.lens import LeafDetail, leaf_against_light
 from species.documents.plates.outline import Outline, arrow, profile
 from species.documents.plates.posture import crumbs, earth_inset, fan, near_edge
+from species.documents.plates.regions import HEAD, LEAF_AGAINST_LIGHT, LEAF_FEET
 from species.documents.plates.resting import Rest, rooted
 from species.documents.plates.seedling import FirstLeaf, SeedLeaves, undivided_seedling
 from species.documents.plates.stem import draw_stem, taper
@@ -78,7 +79,8 @@ def _leafy(individual: Individual) -> Drawing:
         _enlarged_club(second, individual, habit)
     else:
         earth_inset(second, lambda inset: _enlarged_feet(inset, individual), individual.rng)
-    insets = (Inset(lens, anchor), Inset(second, club if flowering else (feet[-1], -24.0)))
+    near = Inset(second, club, HEAD) if flowering else Inset(second, (feet[-1], -24.0), LEAF_FEET)
+    insets = (Inset(lens, anchor, LEAF_AGAINST_LIGHT), near)
     return Drawing(sheet, _characters(individual, habit), insets, features=_features(habit, flowering))
 
 

@@ -6,6 +6,7 @@ from species.documents.plates.flower import berry
 from species.documents.plates.frame import Drawing, Inset
 from species.documents.plates.individual import INK, Individual, mix
 from species.documents.plates.posture import crumbs, earth_inset
+from species.documents.plates.regions import FRUIT
 from species.documents.plates.stem import draw_stem, taper
 from species.documents.plates.svg import Points, Sheet, along, bow
 
@@ -39,7 +40,7 @@ def draw_spike(individual: Individual) -> Drawing:
         "fruit_position": "spike",
     }
     features = ("a bare stalk with a dense spike of orange-red berries", "no leaves")
-    return Drawing(sheet, characters, (Inset(lens, top), Inset(second, (feet[-1], -30.0))), features=features)
+    return Drawing(sheet, characters, (Inset(lens, top, FRUIT), Inset(second, (feet[-1], -30.0))), features=features)
 
 
 def _berries(sheet: Sheet, individual: Individual, line: Points, low: float, ripe: str) -> None:

@@ -13,6 +13,7 @@ from species.documents.plates.nightshade_parts import (
 )
 from species.documents.plates.outline import profile
 from species.documents.plates.posture import crumbs, near_edge
+from species.documents.plates.regions import FRUIT, HEAD, LEAF_AGAINST_LIGHT, STEM
 from species.documents.plates.resting import Rest, resting_plate
 from species.documents.plates.roots import taproot
 from species.documents.plates.seedling import FirstLeaf, SeedLeaves, undivided_seedling
@@ -23,6 +24,7 @@ from species.documents.plates.veins import cross_net, pinnate
 NAME = "deadly nightshade (Atropa bella-donna)"
 STAGES = ("leafy", "flower", "fruit", "dormant", "seedling")
 FORMS = ("typical", "shade", "young", "flushed-stem", "downy", "pale-flowered")
+SECOND = {"flower": HEAD, "fruit": FRUIT}
 UNITS = {"leafy": 20.0, "flower": 36.0, "fruit": 38.0}
 
 
@@ -65,7 +67,10 @@ def _grown(individual: Individual) -> Drawing:
         enlarged_flower(second, individual, habit)
     else:
         enlarged_berries(second, individual, habit.stem)
-    insets = (Inset(lens, habit.anchor), Inset(second, habit.mark))
+    insets = (
+        Inset(lens, habit.anchor, LEAF_AGAINST_LIGHT),
+        Inset(second, habit.mark, SECOND.get(individual.stage, STEM)),
+    )
     return Drawing(sheet, _characters(individual, habit), insets, ground=whole, features=_features(individual))
 
 

@@ -10,6 +10,7 @@ from species.documents.plates.foliage import Blade
 from species.documents.plates.frame import Drawing, Inset
 from species.documents.plates.habit import Build, Marks, draw_leaf, draw_rosette
 from species.documents.plates.individual import Individual
+from species.documents.plates.regions import CUT_ACROSS, HEAD, STEM_AND_STALK
 from species.documents.plates.seedling import Sprout, seedling_plate
 from species.documents.plates.standing import draw_heads, draw_leafy
 from species.documents.plates.svg import Point, Sheet
@@ -89,14 +90,14 @@ def _insets(sheet: Sheet, individual: Individual, build: Build, marks: Marks) ->
     lens, section = sheet.layer(), sheet.layer()
     hair_lens(lens, individual, stem, build.stalk, build.slender)
     section_inset(section, individual, stem, build.stalk)
-    insets = [Inset(lens, marks.lens), Inset(section, marks.section)]
+    insets = [Inset(lens, marks.lens, STEM_AND_STALK), Inset(section, marks.section, CUT_ACROSS)]
     if stage in ("flower", "fruit"):
         head = sheet.layer()
         if build.head_lens is not None:
             build.head_lens(head, individual)
         else:
             (flower_lens if stage == "flower" else fruit_lens)(head, individual, build.umbel)
-        insets.append(Inset(head, marks.head))
+        insets.append(Inset(head, marks.head, HEAD))
     return tuple(insets)
 
 

@@ -29,9 +29,10 @@ from species.documents.plates import (
     taraxacum_officinale,
     vaccinium_myrtillus,
 )
-from species.documents.plates.frame import compose
+from species.documents.plates.frame import compose, regions
 from species.documents.plates.individual import Individual
 from species.documents.plates.paper import HEIGHT, WIDTH
+from species.documents.plates.regions import Region
 
 # One line per species: the key of the species and the module that draws it.
 PLATES: dict[str, ModuleType] = {
@@ -77,7 +78,8 @@ class Plate:
     """A finished drawing.
 
     `alt_blind` says only what every plate of that stage shows, so it can stand in a question; `alt_full` names
-    the plant and what was drawn. `characters` maps character ids to the state drawn in this individual.
+    the plant and what was drawn. `characters` maps character ids to the state drawn in this individual, `regions`
+    the same ids to the boxes where they can be seen (fractions of width and height, the enlarged detail first).
     """
 
     svg: str
@@ -86,6 +88,7 @@ class Plate:
     alt_blind: str
     alt_full: str
     characters: dict[str, str]
+    regions: dict[str, tuple[Region, ...]]
 
 
 class NoSuchPlate(LookupError):
@@ -108,7 +111,8 @@ def draw_plate(species_key: str, stage: str, seed: int, form: str = "typical") -
     blind = f"Drawing of one plant {STAGE_WORDS[stage]}, with {details} and a scale bar."
     seen = "; ".join(drawing.features)
     full = f"Drawing of {module.NAME} {STAGE_WORDS[stage]}{': ' + seen if seen else ''}."
-    return Plate(compose(individual, drawing), WIDTH, HEIGHT, blind, full, dict(drawing.characters))
+    svg = compose(individual, drawing)
+    return Plate(svg, WIDTH, HEIGHT, blind, full, dict(drawing.characters), regions(individual, drawing))
 
 
 def stages_available(species_key: str) -> tuple[str, ...]:

@@ -177,7 +177,8 @@ def _stalk_section(sheet: Sheet, stalk: StalkLook, x: float, y: float, radius: f
         ]
     )
     sheet.path(outline_path(dots), "#7C9A5A", transform=TENTHS)
-    if stalk.look.inside == "hollow":
+    # Whether a leaf stalk is hollow is no character of anybody: by chance, for all alike.
+    if individual.chance(0.5):
         sheet.path(
             outline_path(_ring(x, y + radius * 0.3, radius * 0.26, 0, 0, 24)[None]),
             "#FBF7EC",

@@ -8,6 +8,7 @@ from species.documents.plates.leaf import Pose, draw_blade, look_of
 from species.documents.plates.lens import LeafDetail, leaf_against_light
 from species.documents.plates.outline import profile
 from species.documents.plates.posture import crumbs, earth_inset, fan, near_edge
+from species.documents.plates.regions import LEAF_AGAINST_LIGHT, LEAF_FEET
 from species.documents.plates.resting import Rest, rooted
 from species.documents.plates.saffron_goblet import draw_goblets
 from species.documents.plates.storage import draw_corm
@@ -47,7 +48,7 @@ def _spring(individual: Individual) -> Drawing:
     leaf_against_light(lens, individual, LeafDetail("parallel"))
     second = sheet.layer()
     earth_inset(second, lambda inset: _enlarged_foot(inset, individual, fruiting), individual.rng)
-    insets = (Inset(lens, anchor), Inset(second, (feet[-1], -50.0)))
+    insets = (Inset(lens, anchor, LEAF_AGAINST_LIGHT), Inset(second, (feet[-1], -50.0), LEAF_FEET))
     return Drawing(sheet, _characters(fruiting), insets, features=_features(fruiting))
 
 

@@ -8,6 +8,7 @@ from species.documents.plates.individual import INK, Individual, mix
 from species.documents.plates.lens import LeafDetail, leaf_against_light
 from species.documents.plates.lily_foot import SCALE_COLOUR, draw_scales, enlarged_foot
 from species.documents.plates.posture import crumbs, earth_inset, lay_parallel, spring_leaf
+from species.documents.plates.regions import HEAD, LEAF_AGAINST_LIGHT, LEAF_FEET
 from species.documents.plates.resting import Rest, rooted
 from species.documents.plates.stem import draw_stem, taper
 from species.documents.plates.storage import draw_rhizome
@@ -58,7 +59,7 @@ def _grown(individual: Individual) -> Drawing:
     else:
         earth_inset(second, lambda inset: enlarged_foot(inset, individual, blades), individual.rng)
         place = (feet[-1], -60.0)
-    insets = (Inset(lens, anchor), Inset(second, place))
+    insets = (Inset(lens, anchor, LEAF_AGAINST_LIGHT), Inset(second, place, HEAD if flowering else LEAF_FEET))
     return Drawing(sheet, _characters(individual, blades, colour), insets, features=_features(blades, individual.stage))
 
 

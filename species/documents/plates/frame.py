@@ -24,21 +24,27 @@ from species.documents.plates.company import page_cm
 from species.documents.plates.individual import INK, Individual
 from species.documents.plates.lettering import handwriting
 from species.documents.plates.paper import GROUND_Y, HEIGHT, KINDS, WIDTH, draw_paper
+from species.documents.plates.regions import Enlarged, Extent, Region, regions_of
 from species.documents.plates.svg import Point, Sheet, element, strokes, transform
 
 TOP_Y = 75.0
 BOX_WIDTH = 640.0
 LOW_WIDTH, LOW_HEIGHT = 760.0, 600.0
 INSET_RADIUS = 132.0
+INSET_X = 334.0
 SCALE_STEPS = (1, 2, 5, 10, 20, 50)
 
 
 @dataclass(frozen=True)
 class Inset:
-    """A circle beside the plant: what `sheet` holds around (0, 0), clipped at radius 100."""
+    """A circle beside the plant: what `sheet` holds around (0, 0), clipped at radius 100.
+
+    `anchor` is the place on the plant it enlarges, `shows` the characters that can be read in it.
+    """
 
     sheet: Sheet
     anchor: Point | None = None
+    shows: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -92,10 +98,23 @@ def compose(individual: Individual, drawing: Drawing) -> str:
         )
     )
     for inset, centre_y in zip(drawing.insets, layout.inset_y, strict=True):
-        _inset(page, inset, (WIDTH / 2 + layout.side * 334, centre_y), (scale, x, y))
+        _inset(page, inset, (WIDTH / 2 + layout.side * INSET_X, centre_y), (scale, x, y))
     _scale_bar(page, WIDTH / page_cm(individual), layout.label_side)
     _label(page, layout.label_side)
     return _document(page)
+
+
+def regions(individual: Individual, drawing: Drawing) -> dict[str, tuple[Region, ...]]:
+    """Where the characters of a drawing lie on the page that `compose` makes of it."""
+    layout = layout_of(individual, len(drawing.insets))
+    scale, x, y = _placing(drawing, layout)
+    sheet = drawing.sheet
+    plant = Extent(x + sheet.left * scale, y + sheet.top * scale, x + sheet.right * scale, y + sheet.bottom * scale, y)
+    insets = []
+    for inset, centre_y in zip(drawing.insets, layout.inset_y, strict=True):
+        anchor = None if inset.anchor is None else (x + inset.anchor[0] * scale, y + inset.anchor[1] * scale)
+        insets.append(Enlarged((WIDTH / 2 + layout.side * INSET_X, centre_y), INSET_RADIUS, anchor, inset.shows))
+    return regions_of(tuple(drawing.characters), plant, tuple(insets))
 
 
 def _document(page: Sheet) -> str:

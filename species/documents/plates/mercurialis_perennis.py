@@ -9,6 +9,7 @@ from species.documents.plates.lens import LeafDetail, leaf_against_light
 from species.documents.plates.mercury_tassel import draw_tassels, enlarged_flowers
 from species.documents.plates.outline import profile, toothed
 from species.documents.plates.posture import crumbs, near_edge
+from species.documents.plates.regions import HEAD, JOINT, LEAF_AGAINST_LIGHT
 from species.documents.plates.resting import Rest, rooted
 from species.documents.plates.seedling import FirstLeaf, SeedLeaves, undivided_seedling
 from species.documents.plates.stem import draw_stem, hairs, sides, taper
@@ -75,7 +76,8 @@ def _grown(individual: Individual) -> Drawing:
         enlarged_flowers(second, individual, habit.female)
     else:
         _enlarged_joint(second, individual, habit)
-    insets = (Inset(lens, anchor), Inset(second, tassel if flowering else joint))
+    near = Inset(second, tassel, HEAD) if flowering else Inset(second, joint, JOINT)
+    insets = (Inset(lens, anchor, LEAF_AGAINST_LIGHT), near)
     return Drawing(sheet, _characters(individual, habit), insets, features=_features(habit, individual.stage))
 
 

@@ -45,7 +45,7 @@ def rooted(sheet: Sheet, individual: Individual, rest: Rest, skin_at: Point, cut
     skin, cut = sheet.layer(), sheet.layer()
     _skin_lens(skin, individual, rest.skin or pale_skin(individual))
     _root_section(cut, individual, rest)
-    insets = (Inset(skin, skin_at), Inset(cut, cut_at))
+    insets = (Inset(skin, skin_at), Inset(cut, cut_at, ("root_cut",)))
     characters = {"root_type": rest.state} if rest.state else {}
     if rest.cut:
         characters["root_cut"] = rest.cut

@@ -9,6 +9,7 @@ from species.documents.plates.lens import LeafDetail, leaf_against_light
 from species.documents.plates.outline import Outline, arrow, profile
 from species.documents.plates.papery_tube import papery_tube
 from species.documents.plates.posture import crumbs, earth_inset, fan, near_edge
+from species.documents.plates.regions import LEAF_AGAINST_LIGHT, LEAF_FEET
 from species.documents.plates.seedling import FirstLeaf, SeedLeaves, undivided_seedling
 from species.documents.plates.sorrel_panicle import draw_panicle
 from species.documents.plates.stem import draw_stem, taper
@@ -70,7 +71,7 @@ def _grown(individual: Individual) -> Drawing:
     return Drawing(
         sheet,
         _characters(individual, habit),
-        (Inset(lens, anchor), Inset(second, joint)),
+        (Inset(lens, anchor, LEAF_AGAINST_LIGHT), Inset(second, joint, LEAF_FEET)),
         features=_features(individual, habit),
     )
 

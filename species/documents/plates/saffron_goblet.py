@@ -6,6 +6,7 @@ from species.documents.plates.flower import star
 from species.documents.plates.frame import Drawing, Inset
 from species.documents.plates.individual import INK, Individual, mix, tint
 from species.documents.plates.posture import crumbs, earth_inset
+from species.documents.plates.regions import HEAD
 from species.documents.plates.stem import draw_stem, taper
 from species.documents.plates.svg import Local, Point, Sheet, bow, smooth, trail
 
@@ -45,7 +46,12 @@ def draw_goblets(individual: Individual) -> Drawing:
         "flowers_leafless": "yes",
     }
     features = ("goblets of six on white tubes straight from the soil", "no leaves")
-    return Drawing(sheet, characters, (Inset(lens, mouth), Inset(second, (0.0, -40.0))), features=features)
+    return Drawing(
+        sheet,
+        characters,
+        (Inset(lens, mouth, HEAD), Inset(second, (0.0, -40.0), ("flowers_leafless",))),
+        features=features,
+    )
 
 
 def _goblet(sheet: Sheet, individual: Individual, foot: Point, lean: float, long: float, colour: str) -> None:

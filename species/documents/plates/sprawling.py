@@ -13,6 +13,7 @@ from species.documents.plates.individual import Individual, mix
 from species.documents.plates.leaf import Pose, draw_blade, look_of
 from species.documents.plates.outline import Outline, profile
 from species.documents.plates.posture import crumbs
+from species.documents.plates.regions import STEM
 from species.documents.plates.stem import draw_stem, hairs, sides, taper
 from species.documents.plates.svg import Point, Points, Sheet, along, bow
 from species.documents.plates.veins import pinnate
@@ -58,7 +59,12 @@ def sprawling_plate(
     lens, second = sheet.layer(), sheet.layer()
     sprawl.stem_lens(lens)
     sprawl.leaf_lens(second)
-    return Drawing(sheet, characters, (Inset(lens, marks.stem), Inset(second, marks.leaf)), features=features)
+    return Drawing(
+        sheet,
+        characters,
+        (Inset(lens, marks.stem, STEM), Inset(second, marks.leaf, ("leaf_dots", "leaf_hairs"))),
+        features=features,
+    )
 
 
 def _stem(

@@ -12,6 +12,7 @@ from species.documents.plates.leaf import Pose, draw_blade, look_of
 from species.documents.plates.lens import LeafDetail, leaf_against_light
 from species.documents.plates.outline import Outline, profile, winged
 from species.documents.plates.posture import crumbs, near_edge
+from species.documents.plates.regions import LEAF_AGAINST_LIGHT, LEAF_FEET, STEM
 from species.documents.plates.resting import Rest, resting_plate
 from species.documents.plates.roots import taproot
 from species.documents.plates.seedling import FirstLeaf, SeedLeaves, undivided_seedling
@@ -72,7 +73,10 @@ def _grown(individual: Individual) -> Drawing:
     return Drawing(
         sheet,
         _characters(individual, habit),
-        (Inset(lens, anchor), Inset(second, joint)),
+        (
+            Inset(lens, anchor, LEAF_AGAINST_LIGHT),
+            Inset(second, joint, LEAF_FEET if individual.stage == "rosette" else STEM),
+        ),
         ground=individual.stage not in HEADED,
         features=_features(individual, habit),
     )

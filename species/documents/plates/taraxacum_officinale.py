@@ -6,6 +6,7 @@ from species.documents.plates.frame import Drawing, Inset
 from species.documents.plates.individual import Individual, mix
 from species.documents.plates.lens import LeafDetail, leaf_against_light
 from species.documents.plates.lobed_rosette import LobeLook, draw_rosette, draw_stalks, stalk_ends
+from species.documents.plates.regions import HEAD_STALK, LEAF_AGAINST_LIGHT
 from species.documents.plates.seedling import FirstLeaf, SeedLeaves, undivided_seedling
 from species.documents.plates.stem import draw_stem, taper
 from species.documents.plates.svg import Point, Sheet, along, bow
@@ -37,7 +38,7 @@ def draw(individual: Individual) -> Drawing:
         _enlarged_stalk(second, individual)
     else:
         _enlarged_rib(second, individual)
-    insets = (Inset(lens, leaf), Inset(second, stalk))
+    insets = (Inset(lens, leaf, LEAF_AGAINST_LIGHT), Inset(second, stalk, HEAD_STALK))
     return Drawing(sheet, _characters(individual, plain, few), insets, features=_features(individual, plain))
 
 

@@ -19,6 +19,7 @@ from species.documents.plates.leaf import Pose, draw_blade, look_of
 from species.documents.plates.lens import LeafDetail, leaf_against_light
 from species.documents.plates.outline import profile, toothed
 from species.documents.plates.posture import crumbs, near_edge
+from species.documents.plates.regions import FRUIT, HEAD, LEAF_AGAINST_LIGHT, STEM
 from species.documents.plates.stem import draw_stem, taper
 from species.documents.plates.svg import Point, Points, Sheet, along, bow
 from species.documents.plates.veins import pinnate
@@ -26,6 +27,7 @@ from species.documents.plates.veins import pinnate
 NAME = "bilberry (Vaccinium myrtillus)"
 STAGES = ("leafy", "flower", "fruit", "dormant")
 FORMS = ("typical", "shade", "young", "bloomless", "autumn")
+SECOND = {"flower": HEAD, "fruit": FRUIT}
 UNITS = {"leafy": 46.0, "flower": 80.0, "fruit": 80.0, "dormant": 46.0}
 WOOD = "#8A6A4A"
 
@@ -64,7 +66,10 @@ def draw(individual: Individual) -> Drawing:
         enlarged_flower(second, individual)
     else:
         enlarged_berries(second, individual, habit.bloom)
-    insets = (Inset(lens, habit.anchor), Inset(second, habit.mark))
+    insets = (
+        Inset(lens, habit.anchor, LEAF_AGAINST_LIGHT),
+        Inset(second, habit.mark, SECOND.get(individual.stage, STEM)),
+    )
     return Drawing(sheet, _characters(individual, habit), insets, ground=whole, features=_features(individual))
 
 

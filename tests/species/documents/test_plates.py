@@ -21,15 +21,20 @@ from species.documents.plates.raster import rasterise
 
 FLORA = Path(__file__).resolve().parents[3] / "species" / "data"
 KEYS = (
+    "aegopodium-podagraria",
     "allium-ursinum",
     "arum-maculatum",
     "atropa-bella-donna",
     "colchicum-autumnale",
     "convallaria-majalis",
     "digitalis-purpurea",
+    "hypochaeris-radicata",
+    "lysimachia-arvensis",
     "mercurialis-perennis",
     "rumex-acetosa",
+    "stellaria-media",
     "symphytum-officinale",
+    "taraxacum-officinale-agg",
     "vaccinium-myrtillus",
 )
 EVERY = [(key, stage, form) for key in KEYS for stage in stages_available(key) for form in forms_available(key)]
@@ -52,10 +57,10 @@ def words_of_names() -> frozenset[str]:
     return frozenset(word for name in names for word in re.findall(r"[a-z]{4,}", name.lower()))
 
 
-CORE = [row for row in table("pairs") if row["core"] == "yes" and {row["gathered"], row["mistaken"]} <= set(KEYS)]
+TAUGHT = [row for row in table("pairs") if {row["gathered"], row["mistaken"]} <= set(KEYS)]
 COMBINATIONS = [
     (pair["key"], pair["gathered"], row["gathered_stage"], pair["mistaken"], row["mistaken_stage"])
-    for pair in CORE
+    for pair in TAUGHT
     for row in table("pair_stages")
     if row["pair"] == pair["key"]
 ]
@@ -71,7 +76,7 @@ def plate_of(key: str, stage: str, seed: int, form: str = "typical") -> Plate:
     return draw_plate(key, stage, seed, form)
 
 
-def drawn(key: str, stage: str, count: int = 6) -> list[Plate]:
+def drawn(key: str, stage: str, count: int = 4) -> list[Plate]:
     return [plate_of(key, stage, seed) for seed in range(count)]
 
 
@@ -82,14 +87,14 @@ def test_every_stage_and_form_is_a_labelled_drawing_that_names_no_plant(key: str
     assert root.findtext("{http://www.w3.org/2000/svg}title") == "drawing"
     assert "not a photograph" in (root.findtext("{http://www.w3.org/2000/svg}metadata") or "")
     assert handwriting("drawing", 0, 0, 21)[0] in svg
-    assert 20_000 < len(svg) < 260_000
+    assert 9_000 < len(svg) < 280_000
     assert words_of_names().isdisjoint(re.findall(r"[a-z]{4,}", svg.lower()))
 
 
 @pytest.mark.parametrize(("key", "stage"), STAGES)
 def test_the_same_seed_is_the_same_plant_and_another_seed_another(key: str, stage: str) -> None:
     assert draw_plate(key, stage, 5).svg == plate_of(key, stage, 5).svg
-    assert len({plate.svg for plate in drawn(key, stage)}) == 6
+    assert len({plate.svg for plate in drawn(key, stage)}) == 4
 
 
 def test_the_bytes_do_not_depend_on_the_process() -> None:
@@ -113,7 +118,7 @@ def test_the_bytes_do_not_depend_on_the_process() -> None:
 
 @pytest.mark.parametrize(("key", "stage", "form"), EVERY)
 def test_no_plate_shows_a_state_that_its_species_never_has(key: str, stage: str, form: str) -> None:
-    for seed in range(6 if form == "typical" else 2):
+    for seed in range(4 if form == "typical" else 1):
         shown = plate_of(key, stage, seed, form).characters
         assert {name: state for name, state in shown.items() if state not in allowed(key, stage, name)} == {}
 
@@ -137,8 +142,8 @@ def test_what_decides_a_pair_differs_between_any_two_plates(
         assert one.isdisjoint(two), name
 
 
-def test_the_combinations_of_the_core_pairs_are_all_drawn() -> None:
-    assert len({combination[0] for combination in COMBINATIONS}) == 7
+def test_the_combinations_of_the_pairs_are_all_drawn() -> None:
+    assert len({combination[0] for combination in COMBINATIONS}) == 10
     assert all(
         stage in stages_available(key) for _, one, a, two, b in COMBINATIONS for key, stage in ((one, a), (two, b))
     )
@@ -185,6 +190,14 @@ def test_green_shine_and_size_come_from_one_distribution_for_all() -> None:
         ("symphytum-officinale", "flower", "cream", "flower_colour", "cream"),
         ("digitalis-purpurea", "flower", "white-flowered", "flower_colour", "white"),
         ("vaccinium-myrtillus", "fruit", "bloomless", "fruit_colour", "black"),
+        ("colchicum-autumnale", "flower", "white-flowered", "flower_colour", "white"),
+        ("stellaria-media", "flower", "petalless", "petals", "none"),
+        ("stellaria-media", "leafy", "hairless-leaf", "leaf_hairs", "hairless"),
+        ("lysimachia-arvensis", "flower", "blue", "flower_colour", "blue_violet"),
+        ("lysimachia-arvensis", "leafy", "in-threes", "leaf_arrangement", "whorled"),
+        ("taraxacum-officinale-agg", "rosette", "unlobed", "leaf_division", "undivided"),
+        ("hypochaeris-radicata", "flower", "unbranched", "flower_stalk", "wiry_unbranched"),
+        ("aegopodium-podagraria", "rosette", "few-hairs", "leaf_hairs", "sparse"),
     ],
 )
 def test_a_form_that_is_asked_for_is_drawn(key: str, stage: str, form: str, character: str, state: str) -> None:
