@@ -81,7 +81,7 @@ def move_pictures(specimen_key: str, photo_keys: Collection[str], to_key: str = 
             raise SpecimenRefusal(Why.DAYS_DIFFER)
         _hand_over(photos, target)
         Photo.objects.filter(pk__in=[photo.pk for photo in photos]).update(placed_by_hand=True)
-        if not specimen.photos.exists():
+        if not Photo.objects.filter(specimen=specimen).exists():  # what was read before is not asked again
             drop_specimen(specimen)
         return target
 

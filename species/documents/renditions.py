@@ -14,6 +14,8 @@ PHONE_BYTES = 150_000
 QUALITIES = {JPEG: (82, 70, 58, 46, 36, 28, 20), WEBP: (76, 64, 52, 40, 28, 18, 10)}
 _SHARE = (1.0, 0.74, 0.6, 0.48, 0.39, 0.31, 0.24)
 """Roughly what a file weighs at each of these qualities, against the first; only to guess where to begin."""
+WEBP_FROM = 480
+"""Narrower than this a WebP is no lighter than the JPEG, and costs as much to make as everything else together."""
 _SOFTER = (0.8, 1.6, 3.2, 6.4, 12.8)
 
 
@@ -33,7 +35,7 @@ def renditions_of(
     """The files of an upright RGB picture, narrowest first, none wider than the picture itself.
 
     full: width and height in px of the picture as it was taken; `upright` may be smaller than that. Each size
-    is made from the next larger one. Beside the JPEG there is a WebP for the widths that telephones ask for.
+    is made from the next larger one. Beside the JPEG there is a WebP for the widths that telephones ask for most.
     """
     made: list[Rendition] = []
     larger = upright
@@ -41,8 +43,10 @@ def renditions_of(
         height = max(1, round(full[1] * width / full[0]))
         sized = larger.resize((width, height), Image.Resampling.LANCZOS, reducing_gap=2.0)
         sized.info = {}  # else a comment, a profile or a field of the original would be written again
-        kinds = (JPEG, WEBP) if with_webp and width <= PHONE_WIDTH else (JPEG,)
-        made += [Rendition(width, height, kind, encoded(sized, kind)) for kind in kinds]
+        content, step = _fitting(sized, JPEG)
+        made.append(Rendition(width, height, JPEG, content))
+        if with_webp and WEBP_FROM <= width <= PHONE_WIDTH:  # what one kind needs, the other needs about as well
+            made.append(Rendition(width, height, WEBP, _fitting(sized, WEBP, step)[0]))
         larger = sized
     made.sort(key=lambda each: (each.width, each.media_type))
     return tuple(made)
@@ -53,11 +57,15 @@ def encoded(image: Image.Image, media_type: str) -> bytes:
 
     A picture that is nothing but noise is softened at last, rather than sent too heavy.
     """
+    return _fitting(image, media_type)[0]
+
+
+def _fitting(image: Image.Image, media_type: str, step: int = 0) -> tuple[bytes, int]:
+    """The bytes of a file, and at which step of quality they fit; `step` is where to begin."""
     qualities = QUALITIES[media_type]
-    content = _saved(image, media_type, qualities[0])
+    content = _saved(image, media_type, qualities[step])
     if image.width > PHONE_WIDTH:
-        return content
-    step = 0
+        return content, step
     while len(content) > PHONE_BYTES and step < len(qualities) - 1:
         step = max(step + 1, _guess(len(content) / _SHARE[step]))
         content = _saved(image, media_type, qualities[step])
@@ -65,7 +73,7 @@ def encoded(image: Image.Image, media_type: str) -> bytes:
         if len(content) <= PHONE_BYTES:
             break
         content = _saved(image.filter(ImageFilter.GaussianBlur(radius)), media_type, qualities[-1])
-    return content
+    return content, step
 
 
 def _guess(at_best: float) -> int:

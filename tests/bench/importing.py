@@ -23,6 +23,8 @@ import numpy as np
 from PIL import Image, ImageOps
 from PIL import __version__ as pillow_version
 
+from species.documents.renditions import PHONE_WIDTH, WEBP_FROM
+
 FILES, SIZE, GRAIN = 200, (4000, 3000), 10
 WIDTHS = (400, 800, 1200, 1600)
 
@@ -74,7 +76,7 @@ def bare(paths: Iterable[Path], save: bool = False) -> int:
             sized = upright.resize((width, image.height * width // image.width), Image.Resampling.LANCZOS)
             if save:
                 sized.save(BytesIO(), "JPEG", quality=82, optimize=True)
-                if width < max(WIDTHS):
+                if WEBP_FROM <= width <= PHONE_WIDTH:
                     sized.save(BytesIO(), "WEBP", quality=76, method=1)
             made += 1
     return made
