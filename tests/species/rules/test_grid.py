@@ -50,3 +50,9 @@ def test_the_whole_table_survives_being_a_grid(species: str) -> None:
         states = [each.key for each in lookalikes.states if each.character == key]
         grid = grid_of(scores_by_species(lookalikes).get(species, {}).get(key, []), character.stages)
         assert grid_of(scores_in(grid, character.stages, states), character.stages) == grid
+
+
+def test_of_two_lines_for_one_state_the_more_frequent_counts() -> None:
+    lines = [Score("few", SOMETIMES), Score("few", USUALLY, frozenset({Stage.LEAFY}))]
+    for each in (lines, lines[::-1]):
+        assert grid_of(each, VISIBLE) == {Stage.ROSETTE: {"few": SOMETIMES}, Stage.LEAFY: {"few": USUALLY}}

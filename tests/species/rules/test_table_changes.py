@@ -97,3 +97,12 @@ def test_what_must_not_be_relied_on_cannot_be_decisive() -> None:
     smelling = FACTS.with_scores("good", {"smell": [Score("garlic", ALWAYS)]})
     smelling = smelling.with_scores("bad", {"smell": [Score("none", ALWAYS)]})
     assert {each.said for each in disagreements(replace(smelling, pairs=(smell,)))} == {Relation.LEANS}
+
+
+def test_what_only_leaned_before_leaves_nothing_by_no_change() -> None:
+    """Nothing was lost where nothing separated, however little is left."""
+    leaning = with_hairs(Score("none", USUALLY), Score("few", SOMETIMES))
+    found = changes(leaning, with_hairs(Score("few", ALWAYS)))
+    assert {(each.before, each.after, each.leaves_nothing) for each in found} == {
+        (Relation.LEANS, Relation.SAME, False)
+    }
