@@ -3,7 +3,7 @@
 Finished words in, bytes out. Same words, same bytes.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from reportlab.lib.utils import simpleSplit
@@ -19,7 +19,7 @@ TOP, FOOT = PAGE_HEIGHT - 56, 74.0
 
 @dataclass(frozen=True)
 class SheetLine:
-    """One species in one stage: a box for each of `boxes` plants, then its names and what helps to find it."""
+    """One species in one stage: a box for each of `boxes` plants, its names, what helps to find it, a blank to fill."""
 
     boxes: int
     name: str
@@ -54,37 +54,29 @@ class SheetWords:
 def draw_wanted(words: SheetWords) -> bytes:
     """The PDF. A letter that the fonts lack is printed as a question mark: a list is better than none."""
     paper = Paper(_known(words.title), words.language, _known(words.author), _known(words.subtitle))
-    pages = list(_pages(words.sections, TOP - _height_of_head(words) - FOOT))
-    for number, parts in enumerate(pages, 1):
+    pages = _pages(words.sections, TOP - _height_of_head(words) - FOOT)
+    for number, (section, lines) in enumerate(pages, 1):
         if number > 1:
             paper.turn()
-        y = _head(paper, words)
-        for section, lines in parts:
-            y = _heading(paper, section, y)
-            for line in lines:
-                y = _line(paper, line, y)
+        y = _heading(paper, section, _head(paper, words)) if lines else _head(paper, words)
+        for line in lines:
+            y = _line(paper, line, y)
         _foot(paper, words, words.page_of.format(page=number, pages=len(pages)))
     return paper.finish()
 
 
-Part = tuple[SheetSection, Sequence[SheetLine]]
-
-
-def _pages(sections: Iterable[SheetSection], room: float) -> Iterable[list[Part]]:
-    """What stands on each page: a line is never cut in two, and a heading never stands without a line."""
-    page: list[tuple[SheetSection, list[SheetLine]]] = []
-    left = room
+def _pages(sections: Iterable[SheetSection], room: float) -> list[tuple[SheetSection, list[SheetLine]]]:
+    """What stands on each page, at least one: every section begins one, and no line is cut in two."""
+    pages: list[tuple[SheetSection, list[SheetLine]]] = []
     for section in sections:
-        for number, line in enumerate(section.lines):
-            heading = 0.0 if number and page else _height_of_heading(section)
-            if page and heading + _height(line) > left:
-                yield list(page)
-                page, left, heading = [], room, _height_of_heading(section)
-            if heading:
-                page.append((section, []))
-            page[-1][1].append(line)
-            left -= heading + _height(line)
-    yield list(page)
+        left = 0.0
+        for line in section.lines:
+            if _height(line) > left:
+                pages.append((section, []))
+                left = room - _height_of_heading(section)
+            pages[-1][1].append(line)
+            left -= _height(line)
+    return pages or [(SheetSection("", "", ()), [])]
 
 
 def _height_of_head(words: SheetWords) -> float:
@@ -97,9 +89,9 @@ def _height_of_heading(section: SheetSection) -> float:
 
 def _height(line: SheetLine) -> float:
     lines = sum(len(simpleSplit(_known(note), SERIF, SMALL, WIDTH - INDENT)) for note in line.notes)
-    words = SIZE * LEADING + (lines + 2) * SMALL * LEADING
+    words = SIZE * LEADING + (lines + 1 + bool(line.blank)) * SMALL * LEADING
     rows = -(-min(line.boxes, MOST_BOXES) // BOXES_IN_A_ROW)
-    return max(words, rows * (BOX + GAP) + 8) + 12
+    return max(words, rows * (BOX + GAP)) + 18
 
 
 def _head(paper: Paper, words: SheetWords) -> float:
@@ -121,9 +113,10 @@ def _line(paper: Paper, line: SheetLine, top: float) -> float:
     y = paper.text(x, y + 1, _known(line.scientific), SMALL, font=ITALIC, language="la")
     for note in line.notes:
         y = paper.text(x, y, _known(note), SMALL, width=WIDTH - INDENT)
-    y = paper.text(x, y - 3, _known(line.blank), SMALL, colour=QUIET)
+    if line.blank:
+        paper.text(x, y - 3, _known(line.blank), SMALL, colour=QUIET)
     bottom = top - _height(line)
-    paper.rule(bottom + SIZE + 2)
+    paper.rule(bottom + SIZE + 5)
     return bottom
 
 

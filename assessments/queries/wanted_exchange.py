@@ -35,13 +35,14 @@ def sheet_words(page: WantedPage, author: str) -> SheetWords:
 
 
 def _sheet_line(line: LineWords) -> SheetLine:
+    what = f"{capfirst(line.stage)}: {line.what}, {line.told_from}"
     return SheetLine(
         boxes=line.count,
         name=capfirst(line.plant.common_name),
         scientific=line.plant.name,
         mark=_("(dangerous)") if line.is_dangerous else "",
-        notes=(f"{capfirst(line.stage)}: {line.what}, {line.told_from}", f"{capfirst(line.season)}; {line.where}"),
-        blank=_("Place and day:") + " " + "." * 70,
+        notes=(what, f"{capfirst(line.season)}; {line.where}") if line.needs_a_walk else (what,),
+        blank=_("Place and day:") + " " + "." * 70 if line.needs_a_walk else "",
     )
 
 

@@ -32,6 +32,7 @@ class LineWords:
     months: tuple[int, ...]
     season: str
     where: str
+    needs_a_walk: bool
 
     @property
     def boxes(self) -> range:
@@ -145,10 +146,10 @@ def _section(
     lines: Iterable[WantedLine],
     count_and_words: Callable[[WantedLine], tuple[int, str]],
 ) -> Section:
-    return Section(key, title, advice, tuple(_words(line, *count_and_words(line)) for line in lines))
+    return Section(key, title, advice, tuple(_words(line, *count_and_words(line), key != NAMING) for line in lines))
 
 
-def _words(line: WantedLine, count: int, what: str) -> LineWords:
+def _words(line: WantedLine, count: int, what: str, needs_a_walk: bool) -> LineWords:
     return LineWords(
         count=count,
         plant=line.plant,
@@ -160,6 +161,7 @@ def _words(line: WantedLine, count: int, what: str) -> LineWords:
         months=line.months,
         season=season_words(line),
         where=where_words(line),
+        needs_a_walk=needs_a_walk,
     )
 
 
@@ -183,7 +185,7 @@ def season_words(line: WantedLine) -> str:
     if not line.months:
         return _("no month on record")
     months = {"months": months_in_words(line.months)}
-    return _("shows now (%(months)s)") % months if line.shows_now else _("shows in %(months)s") % months
+    return _("shows now (%(months)s)") % months if line.shows_now else _("shows later (%(months)s)") % months
 
 
 def where_words(line: WantedLine) -> str:
