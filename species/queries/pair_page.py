@@ -7,6 +7,7 @@ from django.utils.text import capfirst
 
 from species.models import Pair
 from species.models.flora import STAGE_WORDS
+from species.queries.crops import Crop, teaching_crops
 from species.queries.months import month_name, months_in_words, short_month_name
 from species.queries.pair_sentences import telling_sentence
 from species.queries.pair_signs import Sign, signs_of
@@ -112,7 +113,7 @@ def pair_page(pair: Pair, month: int, number: int | None) -> PairPage:
     chosen = _chosen(choices, number)
     months = [_month(table, each, month, chosen) for each in range(1, 13)]
     combination = table.combinations[chosen.number] if chosen else None
-    signs = signs_of(table, combination)
+    signs = signs_of(table, combination, _crops(pair, combination))
     visible = [each for each in signs if each.is_visible and each.trust != Trust.NOT_TO_BE_RELIED_ON]
     above = [each for each in visible if not each.needs_digging]
     return PairPage(
@@ -189,10 +190,21 @@ def _pictures(pair: Pair, combination: Combination | None) -> list[tuple[Picture
     return list(zip_longest(gathered[:SHOWN_ROWS], mistaken[:SHOWN_ROWS]))
 
 
+def _crops(pair: Pair, combination: Combination | None) -> tuple[dict[str, Crop], dict[str, Crop]]:
+    """The marked parts of the pictures of either plant in its stage."""
+    if combination is None:
+        return {}, {}
+    found = teaching_crops([pair.gathered_id, pair.mistaken_id])
+    return (
+        found.get((pair.gathered_id, combination.gathered.value), {}),
+        found.get((pair.mistaken_id, combination.mistaken.value), {}),
+    )
+
+
 def _others(pair: Pair) -> list[Pair]:
-    rows = Pair.objects.filter(gathered=pair.gathered_id).exclude(pk=pair.pk).with_both_species()
-    rows = rows.prefetch_related("gathered__common_names", "mistaken__common_names")
-    return sorted(rows, key=lambda each: (danger_order(each.danger), each.order))
+    rows = Pair.objects.filter(gathered=pair.gathered_id).with_both_species()
+    found = rows.prefetch_related("gathered__common_names", "mistaken__common_names")
+    return sorted((each for each in found if each != pair), key=lambda each: (danger_order(each.danger), each.order))
 
 
 def danger_order(danger: str) -> int:

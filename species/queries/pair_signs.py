@@ -11,6 +11,7 @@ from species.documents.signs.sketch import Stroke
 from species.models import CharacterState, PairCharacter
 from species.models.flora import STAGE_WORDS
 from species.models.pairs import FREQUENCY_WORDS
+from species.queries.crops import Crop
 from species.queries.months import months_in_words
 from species.queries.pair_table import PairTable
 from species.rules.separation import Combination, Relation, Score, states_at
@@ -20,6 +21,8 @@ STAGES = dict(STAGE_WORDS)
 OFTEN = dict(FREQUENCY_WORDS)
 ORDER = list(Frequency)
 SHOWN_STATES = 3
+Sides = tuple[dict[str, Crop], dict[str, Crop]]
+"""The crops of the gathered and of the mistaken plant in the chosen stage, by the key of the character."""
 
 
 @dataclass(frozen=True)
@@ -40,6 +43,9 @@ class Sign:
     mistaken: str
     gathered_states: tuple[StateShown, ...]
     mistaken_states: tuple[StateShown, ...]
+    gathered_crop: Crop | None
+    mistaken_crop: Crop | None
+    """The part of a teaching picture of this stage on which it can be seen, where somebody has marked one."""
     trust: str
     relation: str
     """separates, leans or nothing, by the state table at the chosen stages."""
@@ -59,13 +65,13 @@ class Sign:
         return bool(self.gathered_states and self.mistaken_states) and all(each.strokes for each in states)
 
 
-def signs_of(table: PairTable, combination: Combination | None) -> list[Sign]:
+def signs_of(table: PairTable, combination: Combination | None, crops: Sides) -> list[Sign]:
     """The pair's own list, in the order in which the table ranks its characters; others after them. One query."""
     ranks = table.ranks(combination) if combination else {}
     order = {key: place for place, key in enumerate(ranks)}
     rows = sorted(table.rows, key=lambda row: order.get(row.character.key if row.character else "", len(order)))
     texts = _state_texts(rows)
-    return [_sign(row, table, ranks, combination, texts) for row in rows]
+    return [_sign(row, table, ranks, combination, texts, crops) for row in rows]
 
 
 def _state_texts(rows: Sequence[PairCharacter]) -> dict[tuple[str, str], str]:
@@ -80,6 +86,7 @@ def _sign(
     ranks: dict[str, Relation],
     combination: Combination | None,
     texts: dict[tuple[str, str], str],
+    crops: Sides,
 ) -> Sign:
     key = row.character.key if row.character else ""
     relation = ranks.get(key)
@@ -92,6 +99,8 @@ def _sign(
         mistaken=row.mistaken_text,
         gathered_states=_shown(key, table.gathered.get(key, ()), stages, texts),
         mistaken_states=_shown(key, table.mistaken.get(key, ()), stages, texts),
+        gathered_crop=crops[0].get(key),
+        mistaken_crop=crops[1].get(key),
         trust=row.trust,
         relation=relation.value if relation in (Relation.SEPARATES, Relation.LEANS) else "",
         note=row.note,

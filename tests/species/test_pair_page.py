@@ -2,9 +2,12 @@
 
 import pytest
 from django.core.management import call_command
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
+from django.utils import timezone
 
-from species.models import Pair
+from species.models import Character, Pair, Region
 from species.queries.pair_page import PairPage, pair_page
 from species.rules.vocabulary import Use
 from tests.factories.species import SpecimenFactory, give_picture
@@ -82,3 +85,115 @@ def test_pictures_of_one_stage_stand_beside_each_other(client, flora):
     shown = client.get(reverse("species:pair", args=["ramsons-lily"]) + "?month=4&stages=0").content.decode()
     assert shown.count("<figure") == 3
     assert "No teaching picture in this stage yet." not in shown
+
+
+def test_the_page_asks_the_database_as_often_for_the_fullest_pair_as_for_the_barest(client, flora):
+    asked = {}
+    for pair in Pair.objects.all():
+        with CaptureQueriesContext(connection) as queries:
+            client.get(reverse("species:pair", args=[pair.key]), {"month": 6, "stages": 0})
+        asked.setdefault(len(queries), []).append(pair.key)
+    assert len(asked) == 1, asked
+    for stage in ("flower", "rosette", "leafy"):
+        for _ in range(3):
+            species = Pair.objects.get(key="cowparsley-hemlock").mistaken
+            give_picture(SpecimenFactory(species=species, use=Use.TEACHING.value, stage=stage))
+    with CaptureQueriesContext(connection) as queries:
+        client.get(reverse("species:pair", args=["cowparsley-hemlock"]), {"month": 6, "stages": 0})
+    assert len(queries) <= min(asked) + 1  # the sizes of pictures, which are asked for only where there are pictures
+
+
+@pytest.mark.parametrize(
+    ("query", "sentence"),
+    [
+        ("month=13", "There is no month “13”: months have the numbers 1 to 12."),
+        ("month=April", "There is no month “April”"),
+        ("month=6&stages=77", "This pair has no stages number “77”"),
+    ],
+)
+def test_a_month_or_stage_that_does_not_exist_is_said(client, flora, query, sentence):
+    response = client.get(reverse("species:pair", args=["ramsons-lily"]) + "?" + query)
+    assert response.status_code == 200
+    assert sentence in response.content.decode()
+
+
+def test_the_stage_stays_while_the_month_changes_as_long_as_it_shows(flora):
+    page = page_of("cowparsley-hemlock", 6, 3)
+    queries = {each.number: each.query for each in page.months}
+    assert queries[6] == "month=6&stages=3"
+    assert queries[1] == "month=1"
+
+
+def test_the_year_in_words_tells_what_separates_and_when_to_leave_it(flora):
+    rows = page_of("ramsons-lily", 5).year
+    assert [row.months for row in rows if not row.meetings] == ["July to March"]
+    april = next(row for row in rows if row.months.startswith("April"))
+    assert [meeting.separates for meeting in april.meetings] == [""]
+
+
+def test_what_a_learner_is_told_separates_is_always_in_the_pairs_own_list(flora):
+    for pair in Pair.objects.all():
+        names = {row.name for row in pair.characters.select_related("character")}
+        for row in page_of(pair.key, 6).year:
+            for meeting in row.meetings:
+                assert {each for each in names if each in meeting.separates} or not meeting.separates
+
+
+def test_every_state_that_either_plant_shows_is_drawn_with_how_often(client, flora):
+    page = page_of("cowparsley-hemlock", 4, 0)
+    (hairs,) = [sign for sign in page.supporting if sign.name == "Hairs of leaf and leaf stalk"]
+    assert [(each.often, each.text) for each in hairs.gathered_states] == [
+        ("usually", "a few, on veins or stalk"),
+        ("sometimes", "none at all"),
+        ("sometimes", "soft down"),
+    ]
+    assert [(each.often, each.text) for each in hairs.mistaken_states] == [("", "none at all")]
+    shown = client.get(reverse("species:pair", args=["cowparsley-hemlock"]), {"month": 4, "stages": 0})
+    signs = page.decisive + page.supporting + page.unseen
+    drawn = sum(len(s.gathered_states) + len(s.mistaken_states) for s in signs if s.is_drawn)
+    assert shown.content.decode().count('viewBox="0 0 64 64"') == drawn
+
+
+def test_what_cannot_be_seen_now_says_when_it_can(flora):
+    unseen = {sign.name: sign.when for sign in page_of("cowparsley-hemlock", 4, 0).unseen}
+    assert unseen["Fruit of the carrot family"] == "Only with fruit: July to August."
+    assert unseen["Bracts at the base of the whole umbel"] == "Only with flower or fruit: June to August."
+
+
+def test_other_plants_that_are_taken_for_the_same_are_named_with_their_danger(client, flora):
+    assert [each.mistaken.key for each in page_of("ramsons-lily", 4).others] == [
+        "colchicum-autumnale",
+        "arum-maculatum",
+        "mercurialis-perennis",
+    ]
+    shown = client.get(reverse("species:pair", args=["ramsons-lily"])).content.decode()
+    assert reverse("species:pair", args=["ramsons-arum"]) in shown
+
+
+def test_what_is_heard_comes_in_a_sensible_order(client, flora):
+    shown = client.get(reverse("species:pair", args=["cowparsley-hemlock"]), {"month": 6, "stages": 3}).content.decode()
+    order = ["Dangerous", "leave it. Beginners", 'id="when"', 'id="beside"', 'id="tells"', 'id="never"', "Third plants"]
+    places = [shown.index(each) for each in order]
+    assert places == sorted(places)
+
+
+def test_a_marked_part_of_a_photograph_stands_beside_the_character_in_its_stage(client, flora):
+    pair = Pair.objects.get(key="cowparsley-hemlock")
+    photo = give_picture(SpecimenFactory(species=pair.mistaken, use=Use.TEACHING.value, stage="rosette"))
+    hairs = Character.objects.get(key="leaf_hairs")
+    where = {"x": "0.5", "y": "0.5", "width": "0.2", "height": "0.1"}
+    Region.objects.create(photo=photo, character=hairs, drawn_at=timezone.now(), **where)
+    shown = client.get(reverse("species:pair", args=[pair.key]), {"month": 4, "stages": 0}).content.decode()
+    assert 'viewBox="192 260 96 96"' in shown
+    assert "Part of the picture: none anywhere, under a lens too" in shown
+    in_flower = client.get(reverse("species:pair", args=[pair.key]), {"month": 6, "stages": 3}).content.decode()
+    assert "Part of the picture" not in in_flower
+
+
+def test_no_part_of_an_assessment_photograph_is_ever_shown(client, flora):
+    pair = Pair.objects.get(key="cowparsley-hemlock")
+    photo = give_picture(SpecimenFactory(species=pair.mistaken, use=Use.ASSESSMENT.value, stage="rosette"))
+    hairs = Character.objects.get(key="leaf_hairs")
+    Region.objects.create(photo=photo, character=hairs, drawn_at=timezone.now(), x="0.5", y="0.5", radius="0.2")
+    shown = client.get(reverse("species:pair", args=[pair.key]), {"month": 4, "stages": 0}).content.decode()
+    assert photo.key not in shown
