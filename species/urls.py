@@ -3,6 +3,7 @@
 from django.urls import path
 
 from species.views import (
+    archive,
     bank,
     flora,
     photo_page,
@@ -49,6 +50,7 @@ urlpatterns = [
     path("bank/tray/together/", tray.tray_together, name="tray_together"),
     path("bank/tray/<str:key>/", tray.tray_group, name="tray_group"),
     path("bank/tray/<str:key>/move/", tray.tray_move, name="tray_move"),
+    path("bank/archives/", archive.archives, name="archives"),
     path("bank/photo/<str:key>/", photo_page.photo_page, name="photo_page"),
     path("bank/photo/<str:key>/delete/", photo_page.photo_delete, name="photo_delete"),
     path("bank/photo/<str:key>/regions/<int:pk>/remove/", photo_page.region_remove, name="region_remove"),

@@ -55,7 +55,8 @@ SENTENCES = {
     Remark.DIFFERS: gettext_lazy(
         "{value} is stored already and stays as it is; the archive says otherwise in {files}."
     ),
-    Remark.NO_FILE: gettext_lazy("the archive holds no file of the picture {value}, so it was left out."),
+    Remark.NO_FILE: gettext_lazy("the archive holds no file of the picture {value}, so its row was kept aside."),
+    Remark.NO_CHARACTER: gettext_lazy("the region shows no character of the school's, so it was kept aside."),
     Remark.IN_TRAY: gettext_lazy("specimen {value} waits in the tray until all that is needed is said of it."),
     Remark.OTHER_STANDING: gettext_lazy("the archive calls its name {said}; by the determinations it is {stands}."),
     Remark.OTHER_PLACE: gettext_lazy("another place is called {value}; this one goes under {other}."),

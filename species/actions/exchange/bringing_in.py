@@ -108,6 +108,8 @@ def _specimens(archive: ReadArchive, notes: Notes, conditions: Conditions, store
 
 def _answer(archive: ReadArchive, notes: Notes, added: int = 0, unchanged: int = 0, pictures: int = 0) -> Brought:
     kind = KINDS.get(archive.core)
+    if notes.wrong:
+        added = unchanged = pictures = 0
     return Brought(
         kind.value if kind else "",
         added,

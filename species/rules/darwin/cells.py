@@ -7,7 +7,7 @@ from typing import TypeVar
 
 from species.rules.darwin.layouts import Layout
 from species.rules.darwin.rows import ReadRow
-from species.rules.darwin.slips import Notes, Remark, Wrong
+from species.rules.darwin.slips import KeptAside, Notes, Remark, Wrong
 from species.rules.lists import split_list
 from species.rules.names import nearest_names
 
@@ -36,6 +36,11 @@ class Cells:
     def remark(self, what: Remark, column: str = "", **values: object) -> None:
         """Note what is worth saying of this row."""
         self.notes.add(what, self.row.file, self.row.number, column, **values)
+
+    def keep_aside(self) -> None:
+        """Keep the whole row aside: nothing of it has a place here."""
+        row = self.row
+        self.notes.aside += [KeptAside(row.file, row.number, row.core, term, row.cells[term]) for term in row.cells]
 
     def text(self, column: str, longest: int = 20_000, required: bool = False) -> str:
         value = self.row.text(self.terms[column])

@@ -58,6 +58,11 @@ class PictureReader:
         regions = self.regions.pop((cells.row.core, identifier), [])
         if not cells.text("accessURI"):
             cells.remark(Remark.NO_FILE, value=identifier)
+            cells.keep_aside()
+        for each in regions:
+            if not each.text("character"):
+                each.remark(Remark.NO_CHARACTER)
+                each.keep_aside()
         return PictureFacts(
             id=identifier,
             owner=cells.text("Owner", 120) or cells.text("creator", 120),
@@ -71,7 +76,7 @@ class PictureReader:
             path=cells.text("accessURI"),
             media_type=cells.text("format"),
             sha256=_hash(cells),
-            regions=tuple(_region(each) for each in regions),
+            regions=tuple(_region(each) for each in regions if each.text("character")),
             row=cells.number,
         )
 

@@ -47,6 +47,7 @@ class Remark(StrEnum):
     OWN_KEY = "it goes under another key"
     DIFFERS = "what is stored differs and stays"
     NO_FILE = "a picture without its file"
+    NO_CHARACTER = "a region that shows no character"
     IN_TRAY = "it waits in the tray"
     OTHER_STANDING = "its name stands otherwise than the archive says"
     OTHER_PLACE = "a place of the same name lies elsewhere"

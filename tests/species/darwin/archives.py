@@ -10,7 +10,6 @@ from typing import Any
 
 import numpy as np
 from django.contrib.auth.models import User
-from django.utils import timezone
 from PIL import Image
 
 from species.actions.determinations import determine
@@ -161,7 +160,3 @@ def empty_bank() -> None:
     for model in (Region, PhotoRendition, Photo, Determination, DeterminerLink, Specimen, Individual, Locality):
         model.objects.all().delete()
     Species.objects.all().delete()
-
-
-def moment() -> datetime:
-    return timezone.now()
