@@ -139,7 +139,7 @@ def test_a_cell_that_was_changed_since_is_not_overwritten(table, tutor) -> None:
 @pytest.mark.parametrize(
     ("old", "new", "sentence"),
     [
-        ("conium-maculatum,", "conium-maculatun,", "species: no plant of the school is called 'conium-maculatun'"),
+        ("conium-maculatum,", "conium-maculatun,", "plant of the school is called 'conium-maculatun'; nearest"),
         (",stem_marks,", ",stem_mark,", "character: no character has the key 'stem_mark'; nearest: stem_marks"),
         ("blotched (usually)", "blotched", "variable: 'blotched' lacks how often"),
         ("blotched (usually)", "blotches (usually)", "no state of stem_marks has the key 'blotches'; nearest"),
