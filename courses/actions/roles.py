@@ -30,6 +30,7 @@ PERMISSIONS_BY_ROLE: dict[str, tuple[str, ...]] = {
         "species.add_determination",
         "species.change_species",
         "species.add_determinerlink",
+        "species.add_archiverun",
         "assessments.add_paper",
         "assessments.add_spottest",
         "assessments.add_standard",
