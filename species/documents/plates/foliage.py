@@ -107,8 +107,9 @@ def _segments(
     if not len(points):
         return
     sheet.reach([tuple(points.min(axis=0).tolist()), tuple(points.max(axis=0).tolist())])
-    # Lit segments stay without a line: it looks lighter, and lines are what costs time to render.
-    ink = None if level == 0 else INK
+    # Only the middle tone has a line: on lit segments it looks heavy, on dark ones it is not seen, and lines are what
+    # costs time to render.
+    ink = INK if level == 1 else None
     sheet.path(
         "".join(outline_path(group) for group in polygons if len(group)),
         tone.washes[level],
@@ -130,6 +131,10 @@ def _axes(sheet: Sheet, blade: Blade, pose: Pose, tone: LeafTone) -> None:
     for order, frames in enumerate(blade.division.axes):
         d = line_path(pose.place(frames.lines(4)))
         width = blade.axis_width * (1.0, 0.62, 0.42, 0.3)[min(order, 3)]
+        if order > 1:
+            # Too fine for two lines to be told apart.
+            sheet.path(d, stroke=mix(tone.axis, INK, 0.55), width=10 * (width + 0.5), transform=TENTHS)
+            continue
         sheet.path(d, stroke=INK, width=10 * (width + 1.2), opacity=0.8, transform=TENTHS)
         sheet.path(d, stroke=tone.axis, width=10 * width, transform=TENTHS)
 
