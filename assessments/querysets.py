@@ -7,6 +7,8 @@ from django.core.exceptions import ValidationError
 from django.db.models import Q, QuerySet
 from django.utils.translation import gettext_lazy as _
 
+from assessments.rules.appeals import ENDS, OUTCOMES, Step
+
 MINUTE_FOR_UNDOING = timedelta(seconds=60)
 """How long a handed-in sitting can be taken back; a choice."""
 
@@ -111,3 +113,21 @@ class VoidingQuerySet(QuerySet):
 
     def standing(self) -> Self:
         return self.filter(lifted_at__isnull=True)
+
+
+class AppealQuerySet(QuerySet):
+    """Appeals, by whose they are and how far they got."""
+
+    def of(self, person_id: int) -> Self:
+        return self.filter(evidence__person_id=person_id)
+
+    def undecided(self) -> Self:
+        """Appeals that somebody has to decide: neither decided nor withdrawn."""
+        return self.exclude(steps__kind__in=[end.value for end in ENDS])
+
+    def decided(self) -> Self:
+        return self.filter(steps__kind__in=[outcome.value for outcome in OUTCOMES])
+
+    def waiting_for_names(self) -> Self:
+        """Undecided appeals for which the plant is being named anew."""
+        return self.undecided().filter(steps__kind=Step.NAMES_ASKED.value)

@@ -3,12 +3,15 @@
 from django.urls import path
 
 from assessments.views import (
+    appeals,
+    deciding_appeals,
     ledgers,
     live,
     papers,
     photo_uses,
     planning,
     questions,
+    report,
     retakes,
     sittings,
     standards,
@@ -34,6 +37,16 @@ urlpatterns = [
     path("sit/<str:key>/feedback/", sittings.feedback, name="feedback"),
     path("sit/<str:key>/<int:position>/", questions.question, name="question"),
     path("sit/<str:key>/<int:position>/<int:number>/<int:width>", questions.question_photo, name="question_photo"),
+    path("sit/<str:key>/<int:position>/appeal/", appeals.appeal, name="appeal"),
+    # appeals
+    path("appeals/", appeals.appeals, name="appeals"),
+    path("appeals/to-decide/", deciding_appeals.to_decide, name="appeals_to_decide"),
+    path("appeals/<str:key>/", appeals.one_appeal, name="one_appeal"),
+    path("appeals/<str:key>/withdraw/", appeals.appeal_withdraw, name="appeal_withdraw"),
+    path("appeals/<str:key>/take-up/", deciding_appeals.take_up, name="appeal_take_up"),
+    path("appeals/<str:key>/ask-for-names/", deciding_appeals.ask_for_names, name="appeal_ask_for_names"),
+    path("appeals/<str:key>/name/", deciding_appeals.name_anew, name="appeal_name"),
+    path("appeals/<str:key>/decide/", deciding_appeals.decide, name="appeal_decide"),
     # where somebody stands
     path("standing/", standing.my_standing, name="my_standing"),
     path("standing/<slug:standard_key>/", standing.my_standing, name="standing"),
@@ -54,6 +67,10 @@ urlpatterns = [
     path("standards/planning/", planning.planning, name="planning"),
     path("standards/sitting-again/", retakes.retakes, name="retakes"),
     path("standards/<slug:key>/<int:version>/", standards.standard, name="standard"),
+    path("standards/<slug:key>/<int:version>/report/", report.report, name="report"),
+    path("standards/<slug:key>/<int:version>/report.pdf", report.report_paper, name="report_paper"),
+    path("standards/<slug:key>/<int:version>/in-short/", report.report_in_short, name="report_in_short"),
+    path("standards/<slug:key>/<int:version>/in-short.pdf", report.report_in_short_paper, name="report_in_short_paper"),
     # what the bank lacks
     path("wanted/", wanted.wanted, name="wanted"),
     path("wanted.pdf", wanted.wanted_sheet, name="wanted_sheet"),

@@ -1,5 +1,6 @@
 """What is stored of papers, sittings, live checks and evidence."""
 
+from .appeals import Appeal, AppealStep
 from .evidence import Evidence, Seen, Voiding
 from .live import SpotTest, Station
 from .notices import Notice
@@ -10,6 +11,8 @@ from .standings import KeptLedger, KeptStanding
 
 __all__ = [
     "Answer",
+    "Appeal",
+    "AppealStep",
     "Evidence",
     "KeptLedger",
     "KeptStanding",

@@ -41,6 +41,8 @@ class Standard(models.Model):
     stage_clean = models.PositiveSmallIntegerField(_("clean specimens for a stage to count as shown"), default=4)
     period_months = models.PositiveSmallIntegerField(_("evidence counts for, months"), default=24)
     valid_months = models.PositiveSmallIntegerField(_("a certificate is valid for, months"))
+    appeal_days = models.PositiveSmallIntegerField(_("an answer can be appealed for, days"), default=28)
+    appeal_decided_days = models.PositiveSmallIntegerField(_("an appeal is decided within, days"), default=28)
     leads_walks = models.BooleanField(_("its certificate is asked of walk leaders"), default=False)
     made_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, models.PROTECT, null=True, related_name="+", verbose_name=_("made by")

@@ -10,7 +10,7 @@ from typing import Any
 from django.conf import settings
 from django.db.models import Count, Exists, OuterRef, QuerySet
 
-from assessments.models import Evidence, Paper, Question, Seen, Sitting
+from assessments.models import Evidence, Paper, Question, Seen, Sitting, Voiding
 from assessments.rules.blueprint import Blueprint, Candidate, Cell, pair_quotas, stage_quotas
 from assessments.rules.standard import PairFacts, Side, StandardFacts
 from assessments.rules.treatment import stages_that_count
@@ -31,8 +31,9 @@ class Share:
 
 
 def usable_specimens() -> QuerySet[Specimen]:
-    """Specimens that may be set: for assessment, in the bank, with a picture, and confirmed."""
-    return specimens_for_tests().filter(settlement=Settlement.CONFIRMED)
+    """Specimens that may be set: for assessment, in the bank, with a picture, confirmed, and not void."""
+    void = Voiding.objects.standing().filter(specimen=OuterRef("pk"))
+    return specimens_for_tests().filter(~Exists(void), settlement=Settlement.CONFIRMED)
 
 
 def specimens_for_tests() -> QuerySet[Specimen]:

@@ -22,6 +22,7 @@ PERMISSIONS_BY_ROLE: dict[str, tuple[str, ...]] = {
         "species.view_specimen",
         "species.add_determination",
         "assessments.add_spottest",
+        "assessments.decide_appeal",
         "assessments.view_evidence",
     ),
     Role.ORGANISER: (
@@ -35,6 +36,7 @@ PERMISSIONS_BY_ROLE: dict[str, tuple[str, ...]] = {
         "assessments.add_spottest",
         "assessments.add_standard",
         "assessments.add_window",
+        "assessments.decide_appeal",
         "assessments.view_evidence",
     ),
 }

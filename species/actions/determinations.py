@@ -6,7 +6,8 @@ from django.contrib.auth.models import User
 from django.db import transaction
 
 from species.models import Determination, DeterminerLink, Species, Specimen
-from species.rules.determination import DeterminationFacts, settled
+from species.queries.opinions import opinion
+from species.rules.determination import settled
 
 
 def determine(
@@ -42,26 +43,9 @@ def determine(
 def settle(specimen: Specimen) -> Specimen:
     """Write on the specimen what its determinations amount to; the same ones always give the same."""
     rows = list(specimen.determinations.select_related("species", "link", "determiner"))
-    found = settled(_facts(row) for row in rows)
+    found = settled(opinion(row) for row in rows)
     by_key = {row.species.key: row.species for row in rows if row.species}
     specimen.species = by_key.get(found.species or "")
     specimen.settlement = found.settlement.value
     specimen.save(update_fields=["species", "settlement"])
     return specimen
-
-
-def _facts(row: Determination) -> DeterminationFacts:
-    return DeterminationFacts(
-        determiner=_person(row),
-        said=row.said,
-        determined_at=row.determined_at,
-        species=row.species.key if row.species else None,
-        species_name=row.species.name if row.species else "",
-        order=row.pk,
-    )
-
-
-def _person(row: Determination) -> str:
-    """Who speaks. The e-mail tells people apart, so that nobody confirms their own name through an invitation."""
-    email = row.determiner.email if row.determiner else row.link.email if row.link else ""
-    return email.strip().lower() or f"user {row.determiner_id}"

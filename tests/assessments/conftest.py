@@ -7,13 +7,14 @@ from django.utils import timezone
 
 from assessments.actions.papers import PaperPlan, set_paper
 from assessments.actions.sittings import open_sitting
-from assessments.models import Paper, Sitting, Standard
+from assessments.models import Evidence, Paper, Sitting, Standard
 from courses.models import Person
 from species.models import Pair
 from tests.factories.assessments import make_standard
-from tests.factories.species import PairFactory, SpecimenFactory, give_picture, make_species
+from tests.factories.people import make_person
+from tests.factories.species import PairFactory, SpecimenFactory, determine, give_picture, make_species
 
-from .evidence import a_full_record, open_windows
+from .evidence import PaperTrail, a_full_record, open_windows
 
 QUESTIONS = 4
 
@@ -53,3 +54,23 @@ def record(participant: Person, standard: Standard, pair: Pair, tutor: Person) -
     """Two windows, and everything that can happen to an answer."""
     open_windows(participant.user, 0, 30)
     a_full_record(participant.user, standard, pair, tutor.user)
+
+
+@pytest.fixture
+def miss(participant, standard, pair, tutor, organiser, assessor) -> Evidence:
+    """The participant gathered the dangerous plant, which the tutor and a second person had named."""
+    open_windows(participant.user)
+    trail = PaperTrail(participant.user, standard, tutor.user)
+    row = trail.answer(pair.mistaken, "gather", named=pair.gathered)
+    row.sitting.result_shown_at = timezone.now()
+    row.sitting.save()
+    for person in (tutor, make_person("Sev Second", "tutor")):
+        determine(row.specimen, pair.mistaken, person.user)
+    return row
+
+
+@pytest.fixture
+def refused(stranger, standard, pair, tutor, miss) -> Evidence:
+    """Somebody else refused the very same plant."""
+    open_windows(stranger.user)
+    return PaperTrail(stranger.user, standard, tutor.user, 2).answer(pair.mistaken, "refuse", specimen=miss.specimen)

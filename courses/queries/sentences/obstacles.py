@@ -21,7 +21,7 @@ SENTENCES = {
         _("Ask an organiser who did not."),
     ),
     Obstacle.DECIDER_ASSESSED: (
-        _("You set or recorded a test of this person, so you may not decide."),
+        _("You set or recorded a test of this person, or decided an appeal of theirs, so you may not decide."),
         _("Ask an organiser who did not."),
     ),
     Obstacle.HAS_A_CURRENT_ONE: (
