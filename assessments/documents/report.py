@@ -37,7 +37,9 @@ class _Sheet:
             self.y = PAGE_HEIGHT - MARGIN
             self._number()
 
-    def say(self, text: str, size: float = BODY, *, role: str = "P", above: float = 4, indent: float = 0, **look: object) -> None:
+    def say(
+        self, text: str, size: float = BODY, *, role: str = "P", above: float = 4, indent: float = 0, **look: object
+    ) -> None:
         """One paragraph or heading; a long one goes on overleaf line by line, in elements of their own."""
         width = WIDTH - indent
         lines = simpleSplit(_printable(text), SERIF, size, width)
@@ -48,7 +50,14 @@ class _Sheet:
             part = " ".join(lines[start : start + 40])
             self.room_for(size * LEADING * min(40, len(lines) - start))
             self.y = self.paper.text(
-                MARGIN + indent, self.y, part, size, role=role, width=width, leading=LEADING, **look  # type: ignore[arg-type]
+                MARGIN + indent,
+                self.y,
+                part,
+                size,
+                role=role,
+                width=width,
+                leading=LEADING,
+                **look,  # type: ignore[arg-type]
             )
         self.y += size  # the next thing measures from the last line written
 
@@ -75,7 +84,7 @@ def _chapter(sheet: _Sheet, chapter: Chapter) -> None:
     sheet.say(f"{chapter.code} · {chapter.title}", 12.5, role="H2", above=8, bold=True)
     for paragraph in chapter.paragraphs:
         sheet.say(paragraph)
-    for quote in chapter.quotes:
+    for quote in (each for each in chapter.quotes if each.text):
         sheet.say(quote.label, SMALL, above=6, colour=QUIET)
         sheet.say(quote.text, role="BlockQuote", above=1, indent=14)
     for figure in chapter.figures:
@@ -85,12 +94,17 @@ def _chapter(sheet: _Sheet, chapter: Chapter) -> None:
 
 
 def _figure(sheet: _Sheet, figure: Figure) -> None:
+    sheet.room_for(40)  # the figure never stands without its count below it
     sheet.say(f"{figure.label}: {figure.value}", above=5)
     sheet.say(f"n = {figure.count} ({figure.counted}) · {figure.query}", SMALL, above=0, indent=14, colour=QUIET)
 
 
 def _table(sheet: _Sheet, table: FigureTable) -> None:
+    sheet.room_for(100)
     sheet.say(table.caption, BODY, role="H3", above=10, bold=True)
+    if not table.rows:
+        sheet.say(f"n = 0 ({table.counted}) · {table.query}", SMALL, above=0, colour=QUIET)
+        return
     sheet.say(table.query, SMALL, above=0, colour=QUIET)
     sheet.y -= 4
     rows = [table.headings, *table.with_counts]

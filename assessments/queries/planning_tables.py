@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from assessments.rules.outlook import HORIZON, LoadLine, SideOutlook, stages_asked
 
@@ -28,7 +29,7 @@ class Table:
 
 def chance_words(chance: float) -> str:
     """A chance as printed: none only where there is none."""
-    return _("under %(share)s") % {"share": percent(0.001)} if 0 < chance < 0.001 else percent(chance)
+    return f"<{percent(0.001)}" if 0 < chance < 0.001 else percent(chance)
 
 
 def asked_table(plan: Plan) -> Table:
@@ -96,7 +97,8 @@ def together_table(plan: Plan) -> Table:
         for line in plan.outlook.together
     )
     count = len(plan.outlook.dangerous.species)
-    return Table(_("Chance to pass all %(count)s dangerous plants") % {"count": count}, columns, rows)
+    caption = ngettext("Chance to pass the one dangerous plant", "Chance to pass all %(count)s dangerous plants", count)
+    return Table(caption % {"count": count}, columns, rows)
 
 
 def bank_table(plan: Plan) -> Table:
