@@ -68,7 +68,7 @@ class Migration(migrations.Migration):
                 'verbose_name': 'region',
                 'verbose_name_plural': 'regions',
                 'ordering': ['photo', 'id'],
-                'constraints': [models.CheckConstraint(condition=models.Q(models.Q(('height__gt', 0), ('radius__isnull', True), ('width__gt', 0)), models.Q(('height__isnull', True), ('radius__gt', 0), ('width__isnull', True)), _connector='OR'), name='a_region_is_a_rectangle_or_a_circle'), models.CheckConstraint(condition=models.Q(('x__gte', 0), ('x__lte', 1), ('y__gte', 0), ('y__lte', 1), models.Q(('width__isnull', True), models.Q(('height__lte', django.db.models.expressions.CombinedExpression(models.Value(1), '-', models.F('y'))), ('width__lte', django.db.models.expressions.CombinedExpression(models.Value(1), '-', models.F('x')))), _connector='OR')), name='a_region_lies_on_the_picture')],
+                'constraints': [models.CheckConstraint(condition=models.Q(models.Q(('height__gt', 0), ('height__isnull', False), ('radius__isnull', True), ('width__gt', 0), ('width__isnull', False)), models.Q(('height__isnull', True), ('radius__gt', 0), ('radius__isnull', False), ('width__isnull', True)), _connector='OR'), name='a_region_is_a_rectangle_or_a_circle'), models.CheckConstraint(condition=models.Q(('x__gte', 0), ('x__lte', 1), ('y__gte', 0), ('y__lte', 1), models.Q(('width__isnull', True), models.Q(('height__lte', django.db.models.expressions.CombinedExpression(models.Value(1), '-', models.F('y'))), ('width__lte', django.db.models.expressions.CombinedExpression(models.Value(1), '-', models.F('x')))), _connector='OR')), name='a_region_lies_on_the_picture')],
             },
         ),
     ]

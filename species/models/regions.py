@@ -39,8 +39,9 @@ class Region(models.Model):
         ordering = ["photo", "id"]
         constraints = [
             models.CheckConstraint(
-                condition=Q(radius__isnull=True, width__gt=0, height__gt=0)
-                | Q(radius__gt=0, width__isnull=True, height__isnull=True),
+                # said in full: a comparison with nothing is unknown, and a check lets the unknown pass
+                condition=Q(radius__isnull=True, width__isnull=False, width__gt=0, height__isnull=False, height__gt=0)
+                | Q(radius__isnull=False, radius__gt=0, width__isnull=True, height__isnull=True),
                 name="a_region_is_a_rectangle_or_a_circle",
             ),
             models.CheckConstraint(
