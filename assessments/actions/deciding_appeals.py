@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _
 
 from assessments.models import Appeal, AppealStep, Seen, Voiding
 from assessments.queries.appeal_changes import facts_for_each, people_concerned, snapshot
-from assessments.queries.appeals import eligibility_of, new_names_of
+from assessments.queries.appeals import NAME_ANEW, eligibility_of, holders_of, new_names_of
 from assessments.queries.sentences.appeals import bars_to_you, new_names_sentence
 from assessments.rules.appeals import Eligibility, Step, outcomes_open
 from species.actions.determinations import determine
@@ -54,6 +54,9 @@ def ask_for_names(appeal: Appeal, by: User, why: str, now: datetime) -> Appeal:
             raise AppealRefused(_("There is no photograph of this plant to look at again: take it out, or dismiss."))
         step = AppealStep.objects.create(appeal=locked, kind=Step.NAMES_ASKED.value, at=now, by=by, words=why.strip())
         _change(locked, "plant_waits", now, lambda: _void(locked, step))
+        namers = {each.pk for each in holders_of(NAME_ANEW)} - {by.pk, locked.evidence.person_id}
+        day = locked.decide_by.isoformat()
+        note_for(sorted(namers), "names_wanted", now, appeal=locked.key, decide_by=day)
     return locked
 
 

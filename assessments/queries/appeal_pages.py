@@ -15,7 +15,7 @@ from assessments.rules.appeals import ENDS, Bar, Eligibility, NewNames, State, S
 from species.models import Determination
 
 from .appeal_answer import AnswerShown, answer_shown, title_of
-from .appeals import Decider, deciders_of, new_names_of, whole_appeals
+from .appeals import NAME_ANEW, Decider, deciders_of, new_names_of, whole_appeals
 from .people import name_of
 from .sentences.appeals import (
     NOTICE_SENTENCES,
@@ -180,7 +180,7 @@ def changes_told(person: User, most: int = 20) -> list[ChangeLine]:
 
 def plants_to_name_anew(person: User) -> list[Appeal]:
     """Undecided appeals whose plant this person may name anew and has not; empty without the permission."""
-    if not person.has_perm("species.add_determination"):
+    if not person.has_perm(NAME_ANEW):
         return []
     own = Determination.objects.filter(
         specimen=OuterRef("evidence__specimen"), determiner=person, determined_at__gte=OuterRef("asked_at")

@@ -20,6 +20,7 @@ from species.rules.vocabulary import Settlement
 from .assessors import testers_of
 
 DECIDE = "assessments.decide_appeal"
+NAME_ANEW = "species.add_determination"
 
 
 @dataclass(frozen=True)
@@ -79,9 +80,9 @@ def whole_appeals() -> QuerySet[Appeal]:
     ).prefetch_related("steps__by")
 
 
-def holders_of_decisions() -> list[User]:
-    """Everybody in the school who decides appeals at all."""
-    return list(User.objects.with_perm(DECIDE).order_by("first_name", "last_name", "email"))
+def holders_of(permission: str) -> list[User]:
+    """Everybody who holds this permission and can sign in, by name."""
+    return list(User.objects.with_perm(permission).order_by("first_name", "last_name", "email"))
 
 
 @dataclass(frozen=True)
@@ -94,7 +95,7 @@ class Decider:
 
 def deciders_of(appeals: Collection[Appeal]) -> dict[int, list[Decider]]:
     """For each appeal (by id) everybody who decides appeals at all, and what bars them; a few queries for all."""
-    holders = holders_of_decisions()
+    holders = holders_of(DECIDE)
     testers = testers_of({appeal.evidence.person_id for appeal in appeals})
     namers = _namers({appeal.evidence.specimen_id for appeal in appeals})
     found = {}

@@ -16,7 +16,7 @@ from assessments.actions.refusals import Refused
 from assessments.forms.appeals import NamesForm, VerdictForm
 from assessments.models import Appeal
 from assessments.queries.appeal_pages import appeals_decided, appeals_to_decide
-from assessments.queries.appeals import DECIDE, eligibility_of, new_names_of
+from assessments.queries.appeals import DECIDE, NAME_ANEW, eligibility_of, new_names_of
 from assessments.queries.flora import the_flora
 from assessments.rules.appeals import Step, outcomes_open
 from species.forms.naming import NamingForm
@@ -87,7 +87,7 @@ def _step(request: HttpRequest, found: Appeal, step: Callable[[], object], done:
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
-@for_holders("species.add_determination")
+@for_holders(NAME_ANEW)
 def name_anew(request: HttpRequest, key: str) -> HttpResponse:
     """Name the plant of an appeal anew, without being told what anybody called it."""
     rows = Appeal.objects.waiting_for_names().exclude(evidence__person=user_of(request))

@@ -8,6 +8,7 @@ from django.utils import timezone
 
 from assessments.actions.appeals import AlreadyAppealed, AlreadyEnded, AppealRefused, withdraw
 from assessments.actions.deciding_appeals import ask_for_names, take_up
+from assessments.actions.standings import rebuild_standings
 from assessments.models import AppealStep, Evidence, KeptStanding, Notice, Voiding
 from assessments.queries.assessors import assessors_of
 from assessments.queries.bank import usable_specimens
@@ -96,6 +97,18 @@ def test_what_is_kept_of_everybody_concerned_is_fresh_after_the_decision(
     decided(make_appeal(miss), assessor, Step.VOIDED)
     kept = KeptStanding.objects.filter(standard=standard)
     assert set(kept.values_list("person_id", flat=True)) == {participant.user.pk, stranger.user.pk}
+
+
+def test_what_is_kept_after_a_decision_is_what_computing_from_nothing_gives(
+    miss, refused, participant, stranger, standard, pair, assessor
+):
+    def kept() -> list[tuple[object, ...]]:
+        return list(KeptStanding.objects.order_by("person", "standard").values_list("person", "pairs", "gaps", "stamp"))
+
+    decided(make_appeal(miss), assessor, Step.VOIDED)
+    before = kept()
+    rebuild_standings(timezone.now())
+    assert kept() == before
 
 
 def test_everybody_concerned_is_told_what_changed_and_not_who_appealed(miss, refused, participant, stranger, assessor):

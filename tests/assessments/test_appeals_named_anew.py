@@ -31,6 +31,8 @@ def test_while_it_is_named_anew_the_plant_counts_for_nobody_and_the_appeal_stays
     ask_for_names(made, assessor.user, "Two of us see no blotches.", timezone.now())
     assert counts(participant, standard, pair) == counts(stranger, standard, pair) == (0, 0)
     assert kinds(stranger) == ["plant_waits"]
+    assert kinds(assessor) == ["appeal_to_decide"]
+    assert "names_wanted" in kinds(first_namers(miss)[0])
     with pytest.raises(AppealRefused, match="named anew for everybody"):
         withdraw(made, participant.user, timezone.now())
     with pytest.raises(AppealRefused, match="0 people have named it anew"):

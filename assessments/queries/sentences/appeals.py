@@ -1,6 +1,7 @@
 """Appeals in words: what keeps somebody from appealing or deciding, how one stands, what a decision changed."""
 
 from collections.abc import Iterable, Mapping
+from datetime import date
 from typing import Any
 
 from django.utils.formats import date_format
@@ -92,6 +93,21 @@ NOTICE_SENTENCES = {
     "plant_counts_again": gettext_lazy("A plant that you answered was looked at again, and counts as it did before."),
 }
 """Notices to everybody who answered the plant; none says who appealed."""
+
+
+DECISION_SENTENCES = {
+    "appeal_received": gettext_lazy("Your appeal is received. It is decided by %(day)s, and never counts against you."),
+    "appeal_to_decide": gettext_lazy("An appeal waits for somebody like you to decide it, by %(day)s."),
+    "names_wanted": gettext_lazy("A plant is to be named anew by two people who are not told what it was called."),
+}
+
+
+def appeal_notice_lines(kind: str, facts: Mapping[str, Any]) -> list[str]:
+    """What a notice about an appeal itself says: to the person, or to those who can do something about it."""
+    if kind == "appeal_decided":
+        return [_("Your appeal is decided."), str(STEP_SENTENCES[Step(facts["outcome"])]), facts["reasons"]]
+    day = day_word(date.fromisoformat(facts["decide_by"]))
+    return [str(DECISION_SENTENCES[kind]) % {"day": day}]
 
 
 def notice_lines(kind: str, facts: Mapping[str, Any]) -> list[str]:
