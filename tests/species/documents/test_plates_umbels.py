@@ -125,5 +125,5 @@ def test_the_picture_names_no_plant() -> None:
 
 
 def test_a_stage_that_is_not_drawn_is_refused_in_words() -> None:
-    with pytest.raises(NoSuchPlate, match="conopodium-majus is not drawn in the stage 'dormant'"):
-        draw_plate("conopodium-majus", "dormant", 1)
+    with pytest.raises(NoSuchPlate, match="conium-maculatum is not drawn in the stage 'dormant'"):
+        draw_plate("conium-maculatum", "dormant", 1)
