@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 from io import BytesIO
 from typing import Any
 
@@ -70,11 +71,16 @@ def assert_fonts_are_embedded(content: bytes) -> None:
         assert "/ToUnicode" in font
 
 
+def _note_place(places: list[tuple[float, float]], text: str, _cm: Any, tm: Any, *_rest: Any) -> None:
+    if text.strip():
+        places.append((tm[4], tm[5]))
+
+
 def assert_inside(content: bytes, margin: float) -> None:
     """Nothing is written nearer to the edge than the margin."""
     for page in PdfReader(BytesIO(content)).pages:
         places: list[tuple[float, float]] = []
-        page.extract_text(visitor_text=lambda text, _cm, tm, *_rest: text.strip() and places.append((tm[4], tm[5])))  # noqa: B023
+        page.extract_text(visitor_text=partial(_note_place, places))
         assert min(y for _x, y in places) >= margin - 3
         assert min(x for x, _y in places) >= margin - 3
         assert max(x for x, _y in places) <= float(page.mediabox.width) - margin

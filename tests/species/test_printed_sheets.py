@@ -51,7 +51,7 @@ def card_of(key: str) -> bytes:
     return draw_field_card(field_card_words(plant, HEAD))
 
 
-def give_pictures(key: str, stage: str) -> None:
+def give_pictures(key, stage):
     pair = Pair.objects.get(key=key)
     for species in (pair.gathered, pair.mistaken):
         give_picture(SpecimenFactory(species=species, use=Use.TEACHING.value, stage=stage))
