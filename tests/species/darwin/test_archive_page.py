@@ -74,7 +74,7 @@ def test_pictures_of_tests_leave_only_after_a_second_yes(signed_in, bank, organi
     content = taken(client.post(PAGE, {**OWN, "assessment": "on", "sure": "on"}))
     assert sorted(row["use"] for row in rows_of(content, "occurrence.csv")) == ["assessment", "teaching"]
     assert ArchiveRun.objects.get().with_assessment
-    assert "Holds pictures of tests" in client.get(PAGE).content.decode()
+    assert "Holds what serves for tests" in client.get(PAGE).content.decode()
 
 
 def test_tests_never_go_into_an_archive_for_others(signed_in, bank, organiser):

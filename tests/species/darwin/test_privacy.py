@@ -9,8 +9,10 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from PIL import Image
 
+from species.actions import specimens
 from species.actions.exchange.exporting import NotConfirmed
 from species.models import ArchiveRun, Individual, Locality, Photo
+from species.queries import archive_specimens
 from species.queries.archive_people import person_id
 from species.queries.archive_specimens import Scope
 from tests.species.darwin.archives import (
@@ -164,3 +166,10 @@ def test_the_archive_asks_the_database_as_often_for_many_specimens_as_for_few():
             specimen_archive(with_pictures=True)
         counts.append(len(asked))
     assert counts[0] == counts[2]
+
+
+def test_a_place_that_nobody_recorded_goes_out_without_a_name():
+    assert archive_specimens.PLACE_UNKNOWN == specimens.PLACE_UNKNOWN
+    specimen(full_plant(), place=Locality.objects.create(name=specimens.PLACE_UNKNOWN))
+    row = rows_of(specimen_archive(), "occurrence.csv")[0]
+    assert (row["locality"], row["informationWithheld"]) == ("", "")

@@ -1,9 +1,12 @@
 """Out, into an empty database, and out again: the same rows."""
 
+from io import StringIO
+
 import pytest
 from django.contrib.auth.models import User
+from django.core.management import call_command
 
-from species.models import Determination, DeterminerLink, Locality, Photo, Specimen
+from species.models import Determination, DeterminerLink, Locality, Module, Pair, Photo, Species, Specimen
 from species.rules.vocabulary import Settlement
 from tests.species.darwin.archives import (
     brought,
@@ -41,6 +44,19 @@ def test_dw_7_species_come_back_as_they_went():
     empty_bank()
     answer = brought(first, user("a@example.org"))
     assert [answer.problems, answer.remarks, answer.aside, answer.added] == [(), (), (), 3]
+    for file in ("taxon.csv", "vernacularname.csv", "description.csv"):
+        same_rows(first, species_archive(), file)
+
+
+def test_dw_7_the_plants_that_come_with_the_program_come_back_as_they_went():
+    call_command("load_flora", stdout=StringIO())
+    number = Species.objects.count()
+    first = species_archive()
+    Module.objects.all().delete()
+    Pair.objects.all().delete()
+    Species.objects.all().delete()
+    answer = brought(first, user("a@example.org"))
+    assert [answer.problems, answer.remarks, answer.aside, answer.added] == [(), (), (), number]
     for file in ("taxon.csv", "vernacularname.csv", "description.csv"):
         same_rows(first, species_archive(), file)
 
