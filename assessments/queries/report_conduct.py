@@ -7,9 +7,10 @@ from django.utils.translation import gettext as _
 
 from assessments.documents.report_words import Chapter, Figure, FigureTable
 
+from .report_corrections import appeal_counts, corrections
 from .report_figures import number, part, source
 from .report_material import Material
-from .report_sittings import corrections, question_counts, sitting_counts, spot_test_counts
+from .report_sittings import question_counts, sitting_counts, spot_test_counts
 
 
 def administration(found: Material) -> Chapter:
@@ -94,6 +95,7 @@ def scores(found: Material) -> Chapter:
 
 def rights(found: Material) -> Chapter:
     """ST-12."""
+    appeals = found.appeals
     return Chapter(
         "ST-12",
         _("Rights of the tested"),
@@ -113,7 +115,26 @@ def rights(found: Material) -> Chapter:
             ),
         ),
         (),
-        (number(_("People who sat a paper of this version"), found.sittings.people, _("people"), sitting_counts),),
+        (
+            number(_("People who sat a paper of this version"), found.sittings.people, _("people"), sitting_counts),
+            number(_("Appeals against questions on its plants"), appeals.received, _("appeals"), appeal_counts),
+            part(_("Upheld"), appeals.upheld, appeals.decided, _("appeals decided"), appeal_counts),
+            part(
+                _("Decided by somebody involved, with the reason on record"),
+                appeals.by_somebody_involved,
+                appeals.decided,
+                _("appeals decided"),
+                appeal_counts,
+            ),
+            number(_("Withdrawn"), appeals.withdrawn, _("appeals"), appeal_counts),
+            Figure(
+                _("Days from an appeal to its decision, median"),
+                _("nothing to count yet") if appeals.days is None else f"{appeals.days:.1f}",
+                appeals.decided,
+                _("appeals decided"),
+                source(appeal_counts),
+            ),
+        ),
         is_public=True,
     )
 

@@ -191,5 +191,4 @@ def _holdings_table(found: Material) -> FigureTable:
         tuple(counts),
         _("specimens that may be set"),
         source(holdings_for),
-        True,
     )

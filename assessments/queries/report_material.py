@@ -17,14 +17,13 @@ from .kept_standings import figures_of
 from .people import name_of
 from .planning_bank import Holding, holdings_for
 from .report_bank import Agreement, BankCell, BankOrigins, agreement_of_determiners, bank_cells, bank_origins
+from .report_corrections import AppealCounts, Corrections, appeal_counts, corrections
 from .report_sittings import (
     Answers,
-    Corrections,
     QuestionCounts,
     SittingCounts,
     SpotTestCounts,
     answers_by_medium,
-    corrections,
     people_with_evidence,
     question_counts,
     sitting_counts,
@@ -59,6 +58,7 @@ class Material:
     sure_and_wrong: int
     spot_tests: SpotTestCounts
     corrections: Corrections
+    appeals: AppealCounts
     windows: Counter[int]
     standings: Mapping[int, StandingFigures]
     standings_before: Mapping[int, StandingFigures]
@@ -97,6 +97,7 @@ def material_for(standard: Standard, now: datetime) -> Material:
         sure_and_wrong=sure_and_wrong(dangerous),
         spot_tests=spot_test_counts(species),
         corrections=corrections(species),
+        appeals=appeal_counts(species),
         windows=windows_opened(people, now),
         standings=figures_of(people, found, now, flora),
         standings_before=figures_of(people, before, now, flora) if before is not None else {},

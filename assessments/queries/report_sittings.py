@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from statistics import median
 
-from django.db.models import Count, Exists, F, OuterRef, Q
+from django.db.models import Count, Exists, F, OuterRef, Q, QuerySet
 
 from assessments.models import Evidence, Paper, Question, Seat, Sitting, Standard, Voiding, Window
 from assessments.models.live import SpotTest, Station
@@ -67,15 +67,6 @@ class SpotTestCounts:
     checked: int
     stations: int
     struck_out: int
-
-
-@dataclass(frozen=True, slots=True)
-class Corrections:
-    """Voidings of specimens that somebody had answered: still standing, lifted, and the people concerned."""
-
-    standing: int
-    lifted: int
-    people: int
 
 
 def sitting_counts(standard: Standard) -> SittingCounts:
@@ -154,11 +145,8 @@ def answers_by_medium(dangerous: Collection[str]) -> list[Answers]:
 
     Void and unsettled specimens and annulled sittings are left out, as the ledgers leave them out.
     """
-    void = Exists(Voiding.objects.standing().filter(specimen=OuterRef("specimen")))
     rows = (
-        Evidence.objects.filter(specimen__species__key__in=dangerous, specimen__settlement=Settlement.CONFIRMED)
-        .exclude(void)
-        .exclude(sitting__annulled_at__isnull=False)
+        _counting(dangerous)
         .order_by("specimen__species__key", "medium")
         .values_list("specimen__species__key", "medium")
         .annotate(
@@ -172,8 +160,13 @@ def answers_by_medium(dangerous: Collection[str]) -> list[Answers]:
 
 def sure_and_wrong(dangerous: Collection[str]) -> int:
     """How often a dangerous plant would have been gathered by somebody who was sure; one query."""
-    rows = Evidence.objects.filter(specimen__species__key__in=dangerous, specimen__settlement=Settlement.CONFIRMED)
-    return rows.filter(decision=Decision.GATHER, confidence=Confidence.SURE).count()
+    return _counting(dangerous).filter(decision=Decision.GATHER, confidence=Confidence.SURE).count()
+
+
+def _counting(species: Collection[str]) -> QuerySet[Evidence]:
+    void = Exists(Voiding.objects.standing().filter(specimen=OuterRef("specimen")))
+    rows = Evidence.objects.filter(specimen__species__key__in=species, specimen__settlement=Settlement.CONFIRMED)
+    return rows.exclude(void).exclude(sitting__annulled_at__isnull=False)
 
 
 def spot_test_counts(species: Collection[str]) -> SpotTestCounts:
@@ -184,21 +177,6 @@ def spot_test_counts(species: Collection[str]) -> SpotTestCounts:
     return SpotTestCounts(
         **tests.aggregate(tests=Count("pk"), checked=Count("pk", filter=checked)),
         **stations.aggregate(stations=Count("pk"), struck_out=Count("pk", filter=~Q(struck_out_why=""))),
-    )
-
-
-def corrections(species: Collection[str]) -> Corrections:
-    """What was voided after somebody had answered it, and whom that concerned; two queries."""
-    answered = Evidence.objects.filter(specimen=OuterRef("specimen"))
-    voidings = Voiding.objects.filter(Exists(answered), specimen__species__key__in=species)
-    counted = voidings.aggregate(
-        standing=Count("pk", filter=Q(lifted_at__isnull=True)), lifted=Count("pk", filter=Q(lifted_at__isnull=False))
-    )
-    void = Voiding.objects.filter(specimen=OuterRef("specimen"))
-    people = Evidence.objects.filter(Exists(void), specimen__species__key__in=species)
-    return Corrections(
-        **counted,
-        people=people.order_by().values("person").distinct().count(),
     )
 
 

@@ -1,8 +1,6 @@
 """The technical report of a standard: every figure with its count, whatever the school holds; roles; page and paper."""
 
-import re
 from datetime import timedelta
-from importlib import import_module
 from io import BytesIO
 
 import pytest
@@ -10,21 +8,18 @@ from django.utils import timezone
 from pypdf import PdfReader
 
 from assessments.documents.report import draw_report
-from assessments.documents.report_words import Figure, Report
-from assessments.models import Seat, Standard, Voiding
-from assessments.queries.report import report_of
+from assessments.models import Appeal, AppealStep, Seat, Voiding
 from assessments.queries.report_figures import share_words
 from tests.courses.markup import faults, found
-from tests.courses.pages import same_queries
 from tests.factories.assessments import make_standard
 from tests.factories.people import make_person
-from tests.factories.species import SpecimenFactory, determine, give_picture
+from tests.factories.species import SpecimenFactory, determine
 
-from .evidence import PaperTrail, a_full_record, open_windows
+from .evidence import PaperTrail, open_windows
+from .reports import figure, squeezed, the_report, walked
 
 URL = "/standards/participant/1/report/"
 PDF = "/standards/participant/1/report.pdf"
-SHORT = "/standards/participant/1/in-short/"
 CODES = [f"ST-{number}" for number in range(1, 15)]
 
 
@@ -44,38 +39,6 @@ def large(standard, pair, tutor, assessor):
         for turn in range(6):
             trail.answer(pair.mistaken, "gather" if turn == place else "refuse")
             trail.answer(pair.gathered, "gather")
-
-
-def the_report(standard: Standard) -> Report:
-    return report_of(standard, timezone.now(), "Test School")
-
-
-def figure(report: Report, label: str) -> Figure:
-    return next(each for chapter in report.chapters for each in chapter.figures if each.label.startswith(label))
-
-
-def walked(report: Report) -> None:
-    """Every figure has its count and a query that exists; no paragraph holds a number."""
-    for each in report.counted():
-        if isinstance(each, Figure):
-            assert each.count >= 0
-            assert each.value
-        else:
-            assert len(each.counts) == len(each.rows)
-            assert all(len(row) == len(each.headings) for row in each.with_counts)
-        assert each.counted
-        assert query_exists(each.query)
-    assert [text for chapter in report.chapters for text in chapter.paragraphs if re.search(r"\d", text)] == []
-
-
-def query_exists(name: str) -> bool:
-    module, _dot, function = name.partition(".")
-    for room in ("assessments.queries", "assessments.rules"):
-        try:
-            return callable(getattr(import_module(f"{room}.{module}"), function))
-        except ModuleNotFoundError:
-            continue
-    return False
 
 
 @pytest.mark.parametrize("size", ["empty", "small", "large"])
@@ -105,10 +68,6 @@ def test_every_heading_is_there_on_page_and_paper(request, signed_in, tutor, sta
         for each in chapter.figures:
             assert squeezed(f"{each.label}: {each.value}") in text
             assert squeezed(f"n = {each.count} ({each.counted})") in text
-
-
-def squeezed(text: str) -> str:
-    return "".join(text.split())
 
 
 def test_the_paper_can_be_read_aloud_and_is_the_same_twice(standard, large):
@@ -159,6 +118,43 @@ def test_what_was_voided_and_adjusted_is_counted(standard, record, tutor, partic
     assert figure(report, "Voidings of specimens").value == "1"
 
 
+def test_appeals_are_counted_with_how_they_ended(standard, record, participant, organiser):
+    first, second, third = participant.user.evidence.filter(station__isnull=True)[:3]
+    for evidence, end, exception in (
+        (first, "voided", ""),
+        (second, "dismissed", "one person"),
+        (third, "withdrawn", ""),
+    ):
+        appeal = Appeal.objects.create(
+            evidence=evidence,
+            ground="poor_photo",
+            words="too dark",
+            held_for=evidence.specimen.species,
+            received_at=timezone.now() - timedelta(days=3),
+            decide_by=timezone.localdate(),
+        )
+        AppealStep.objects.create(appeal=appeal, kind=end, at=timezone.now(), by=organiser.user, exception=exception)
+    report = the_report(standard)
+    walked(report)
+    assert figure(report, "Appeals against").value == "3"
+    assert figure(report, "Upheld").value == "1 of 2"
+    assert figure(report, "Decided by somebody involved").value == "1 of 2"
+    assert (figure(report, "Days from an appeal").value, figure(report, "Withdrawn").value) == ("3.0", "1")
+
+
+def test_a_voided_plant_is_not_among_the_answers(standard, record, pair, tutor):
+    def media() -> dict[str, int]:
+        tables = [table for chapter in the_report(standard).chapters for table in chapter.tables]
+        table = next(each for each in tables if each.caption.startswith("Dangerous plants that would"))
+        return {row[1]: count for row, count in zip(table.rows, table.counts, strict=True)}
+
+    before = media()
+    missed = pair.mistaken.specimens.get(evidence__decision="gather")
+    Voiding.objects.create(specimen=missed, voided_at=timezone.now(), voided_by=tutor.user, reason="blurred")
+    assert media() == {**before, "as photographs": before["as photographs"] - 1}
+    assert figure(the_report(standard), "Dangerous plants that somebody").value == "0"
+
+
 def test_a_new_version_shows_what_it_would_change_before_it_takes_effect(standard, pair, large):
     draft = make_standard(pair, version=2, follows=standard, miss_limit="0.10", in_use=False)
     report = the_report(draft)
@@ -179,55 +175,6 @@ def test_near_the_cut_the_rule_speaks_for_itself(standard):
     table = next(each for each in tables if each.caption.startswith("The decision after 13"))
     rows = [[cell.replace("\N{NO-BREAK SPACE}", " ") for cell in row] for row in table.rows]
     assert ["20 %", "5.5 %", "passes", "5.5 %", "90 %"] in rows
-
-
-def test_organiser_and_tutor_may_read_it_and_nobody_else(client, signed_in, standard, organiser, tutor, participant):
-    for url in (URL, PDF):
-        assert client.get(url).status_code == 302
-        for person, status in ((organiser, 200), (tutor, 200), (participant, 403)):
-            assert signed_in(person).get(url).status_code == status
-        client.logout()
-
-
-def test_the_short_form_is_for_everybody_and_tells_of_nobody(client, standard, record, tutor):
-    html = client.get(SHORT).content.decode()
-    assert faults(html) == []
-    assert "ST-1 ·" in html
-    assert "ST-10" not in html
-    for hidden in ("People who pass every pair", "Most sittings of one person", "Tilda", "Pat Participant"):
-        assert hidden not in html
-    report = the_report(standard).in_short
-    assert all(each.is_public for each in report.counted())
-    walked(report)
-    assert client.get("/standards/participant/1/in-short.pdf").content.startswith(b"%PDF")
-
-
-def test_the_short_form_of_a_draft_is_not_public(client, signed_in, pair, organiser):
-    make_standard(pair, in_use=False)
-    assert client.get(SHORT).status_code == 404
-    assert client.get("/standards/participant/1/in-short.pdf").status_code == 404
-    assert "is a draft" in signed_in(organiser).get(URL).content.decode()
-
-
-def test_an_unknown_version_is_not_found(signed_in, organiser, standard):
-    assert signed_in(organiser).get("/standards/participant/9/report/").status_code == 404
-    assert signed_in(organiser).post(URL).status_code == 405
-
-
-def test_letters_that_cannot_be_printed_are_said(signed_in, organiser, pair):
-    make_standard(pair, purpose="花")
-    answer = signed_in(organiser).get(PDF, follow=True)
-    assert "the font lacks the letters 花" in answer.content.decode()
-
-
-def test_more_people_and_plants_ask_no_more_of_the_database(signed_in, organiser, standard, pair, tutor, record):
-    def grow() -> None:
-        person = make_person("Second Learner", "participant").user
-        open_windows(person)
-        a_full_record(person, standard, pair, make_person("Third Tutor", "tutor").user)
-        give_picture(SpecimenFactory(species=pair.gathered, seen_on=timezone.localdate() - timedelta(days=3)))
-
-    assert same_queries(signed_in(organiser), URL, grow)
 
 
 @pytest.mark.parametrize(
