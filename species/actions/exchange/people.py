@@ -31,7 +31,7 @@ class PeopleOfArchive:
 
     def speaker(self, facts: OpinionFacts) -> tuple[User | None, DeterminerLink | None]:
         """The user or the outsider; an outsider who is new gets an invitation that opens nothing."""
-        key = _id_of(facts)
+        key = id_in_school(facts)
         if facts.by_id and key != facts.by_id:
             self.notes.aside.append(KeptAside(IDENTIFICATIONS.file, facts.row, key, _TERM, facts.by_id))
         if user := self.users.get(key):
@@ -52,7 +52,8 @@ class PeopleOfArchive:
         )
 
 
-def _id_of(facts: OpinionFacts) -> str:
+def id_in_school(facts: OpinionFacts) -> str:
+    """The id of whoever speaks, as this school writes it; of a stranger's id something that an address can hold."""
     if _PLAIN.match(facts.by_id):
         return facts.by_id
     if name := facts.by_id or squeezed(facts.by):

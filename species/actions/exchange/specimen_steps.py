@@ -9,6 +9,7 @@ from django.contrib.auth.models import User
 from species.actions.determinations import determine
 from species.actions.exchange.people import PeopleOfArchive
 from species.actions.exchange.places import PlacesOfArchive
+from species.actions.exchange.there_already import ThereAlready
 from species.actions.photographs import Credit, keep_picture
 from species.documents.archives import BrokenMember, Member
 from species.documents.pictures import BadPicture, Limits, Picture, read_picture
@@ -43,7 +44,8 @@ class SpecimenSteps:
         self.plants: dict[tuple[str, int], Individual] = {}
         self.states = {(row.character.key, row.key): row for row in CharacterState.objects.select_related("character")}
         self.characters = {row.character.key: row.character for row in self.states.values()}
-        self.there = set(Specimen.objects.values_list("key", flat=True))
+        self.there = ThereAlready(notes)
+        self.keys: dict[str, int] = {}
         self.photos = dict(Photo.objects.values_list("original_sha256", "specimen__key"))
         self.photo_keys = set(Photo.objects.values_list("key", flat=True))
         self.added = self.unchanged = self.pictures = 0
@@ -51,9 +53,13 @@ class SpecimenSteps:
     def keep(self, facts: SpecimenFacts) -> None:
         """Add a specimen with all that is said of it; one that is there already stays as it is."""
         if facts.key in self.there:
+            self.there.compare(facts)
             self.unchanged += 1
             return
-        self.there.add(facts.key)
+        if facts.key in self.keys:
+            self.notes.add(Wrong.TWICE, OCCURRENCES.file, facts.row, value=facts.key, first=self.keys[facts.key])
+            return
+        self.keys[facts.key] = facts.row
         specimen = Specimen.objects.create(
             key=facts.key,
             individual=self._plant(facts),

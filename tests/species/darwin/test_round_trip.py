@@ -7,6 +7,7 @@ from django.contrib.auth.models import User
 from django.core.management import call_command
 
 from species.models import Determination, DeterminerLink, Locality, Module, Pair, Photo, Species, Specimen
+from species.queries.archive_sentences import sentence_on
 from species.rules.vocabulary import Settlement
 from tests.species.darwin.archives import (
     brought,
@@ -21,6 +22,7 @@ from tests.species.darwin.archives import (
     specimen_archive,
     user,
     with_region,
+    with_text,
 )
 
 pytestmark = pytest.mark.django_db
@@ -108,6 +110,21 @@ def test_an_archive_brought_in_twice_adds_nothing_the_second_time(two_archives):
     again = [brought(species, by), brought(specimens, by)]
     assert [(each.added, each.unchanged, each.problems) for each in again] == [(0, 2, ()), (0, 3, ())]
     assert (Specimen.objects.count(), Photo.objects.count()) == (3, 3)
+
+
+def test_a_specimen_that_is_there_stays_and_what_the_archive_says_beyond_is_remarked(two_archives):
+    species, specimens = two_archives
+    by = user("c@example.org")
+    brought(species, by)
+    brought(specimens, by)
+    more = with_text(with_text(specimens, "identification.csv", "cf. Rumex", "aff. Rumex"), "occurrence.csv",
+                     "2026-05-05", "2026-05-06")  # fmt: skip
+    answer = brought(more, by)
+    assert (answer.added, answer.unchanged, answer.problems) == (0, 3, ())
+    said = " ".join(sentence_on(each) for each in answer.remarks)
+    assert "the archive says otherwise in identification.csv." in said
+    assert "the archive says otherwise in occurrence.csv." in said
+    assert Determination.objects.count() == 6
 
 
 def test_a_person_of_the_school_is_found_again_and_an_outsider_stays_one_person(two_archives):
