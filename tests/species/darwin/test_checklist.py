@@ -1,4 +1,4 @@
-"""The checklist for archives, line by line: DW-1 to DW-10. DW-7 and DW-10 have modules of their own (round trip, privacy)."""
+"""The checklist for archives, line by line: DW-1 to DW-9. The round trip and privacy have modules of their own."""
 
 import csv
 import tempfile
