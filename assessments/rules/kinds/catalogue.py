@@ -11,6 +11,14 @@ KINDS: tuple[Kind, ...] = (
 )
 
 
-def counts_as_evidence(key: str, kinds: tuple[Kind, ...] = KINDS) -> bool:
+def kind_called(key: str) -> Kind:
+    """The kind with this key. KeyError if there is none."""
+    for kind in KINDS:
+        if kind.key == key:
+            return kind
+    raise KeyError(key)
+
+
+def counts_as_evidence(key: str) -> bool:
     """Whether right answers to this kind enter a ledger. A kind that is not listed does not."""
-    return any(kind.counts for kind in kinds if kind.key == key)
+    return any(kind.counts for kind in KINDS if kind.key == key)
