@@ -3,6 +3,7 @@
 from django.urls import path
 
 from assessments.views import (
+    adjustments,
     appeals,
     deciding_appeals,
     ledgers,
@@ -27,6 +28,7 @@ urlpatterns = [
     path("tests/set/", papers.set_paper, name="set_paper"),
     path("tests/<str:key>/set/", papers.paper, name="paper"),
     path("tests/<str:key>/seats/<int:pk>/annul/", papers.annul_sitting, name="annul"),
+    path("tests/<str:key>/seats/<int:pk>/adjust/", adjustments.adjust, name="adjust"),
     # sitting one
     path("sit/<str:key>/", sittings.sit, name="sit"),
     path("sit/<str:key>/open/", sittings.sit_open, name="sit_open"),

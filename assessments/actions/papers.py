@@ -1,21 +1,21 @@
 """Setting papers: to a blueprint, for named people, and only where the bank can meet it."""
 
-from collections.abc import Collection, Iterable
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass, field
 from datetime import datetime
 
 from django.contrib.auth.models import User
 from django.db import transaction
 from django.utils.translation import gettext as _
 
-from assessments.models import Paper, Seat, Sitting, Standard
-from assessments.queries.bank import blueprint_of, pairs_of_paper, quotas_for, shares_of
+from assessments.models import Paper, Seat, Standard
+from assessments.queries.bank import pairs_of_paper, quotas_for, shares_of
+from assessments.queries.drawing import NAME_AND_DECIDE, Missing, draw_paper
 from assessments.queries.flora import the_flora
 from assessments.queries.people import name_of
-from assessments.queries.sentences.shortfalls import shortfall_sentences
+from assessments.queries.sentences.shortfalls import missing_sentences
 from assessments.queries.standards import standard_facts
-from assessments.rules.assembly import assemble
-from assessments.rules.shortfall import Shortfall
+from assessments.rules.kinds import catalogue
 from species.models import Pair
 
 from .notices import note_for
@@ -34,7 +34,10 @@ class BankTooSmall(PaperRefused):
 
 @dataclass(frozen=True)
 class PaperPlan:
-    """What a setter decides. `each_stage`: every required stage of each dangerous plant, where it fits in."""
+    """What a setter decides. `each_stage`: every required stage of each dangerous plant, where it fits in.
+
+    `kinds`: how many of the questions are of each other kind than name it and decide, by key of the kind.
+    """
 
     title: str
     standard: Standard
@@ -44,6 +47,12 @@ class PaperPlan:
     closes_at: datetime | None = None
     minutes: int | None = None
     each_stage: bool = True
+    kinds: Mapping[str, int] = field(default_factory=dict)
+
+    @property
+    def counting(self) -> int:
+        """How many questions are left for name it and decide."""
+        return self.questions - sum(self.kinds.values())
 
 
 def set_paper(
@@ -66,6 +75,7 @@ def set_paper(
             title=plan.title.strip(),
             standard=plan.standard,
             questions=plan.questions,
+            kinds={key: count for key, count in plan.kinds.items() if count},
             minutes=plan.minutes,
             opens_at=plan.opens_at,
             closes_at=plan.closes_at,
@@ -95,14 +105,28 @@ def _check_plan(plan: PaperPlan) -> None:
         )
     if not 1 <= plan.questions <= MOST_QUESTIONS:
         raise PaperRefused(_("A paper has from 1 to %(most)s questions.") % {"most": MOST_QUESTIONS})
+    _check_kinds(plan)
     if plan.closes_at is not None and plan.closes_at <= plan.opens_at:
         raise PaperRefused(_("The paper would close before it opens: look at the dates."))
+
+
+def _check_kinds(plan: PaperPlan) -> None:
+    known = {kind.key for kind in catalogue.KINDS} - {NAME_AND_DECIDE}
+    strange = sorted(set(plan.kinds) - known)
+    if strange:
+        raise PaperRefused(_("There is no such kind of question: %(kinds)s.") % {"kinds": ", ".join(strange)})
+    if any(count < 0 for count in plan.kinds.values()):
+        raise PaperRefused(_("Nobody can be asked fewer than no questions of a kind: write 0 or more."))
+    if plan.counting < 1:
+        raise PaperRefused(
+            _("At least one question has to be “name it and decide”: only those count. Ask fewer of the other kinds.")
+        )
 
 
 def _quotas(plan: PaperPlan) -> dict[str, int]:
     dangerous = [pair for pair in plan.pairs if pair.is_dangerous]
     mistaken, gathered = {p.mistaken_id for p in dangerous}, {p.gathered_id for p in dangerous}
-    return quotas_for(plan.questions, len(mistaken), len(gathered - mistaken) or 1)
+    return quotas_for(plan.counting, len(mistaken), len(gathered - mistaken) or 1)
 
 
 def _check_bank(paper: Paper, people: Collection[User]) -> None:
@@ -110,13 +134,12 @@ def _check_bank(paper: Paper, people: Collection[User]) -> None:
     facts = standard_facts(paper.standard)
     pairs = pairs_of_paper(paper, facts)
     shares = shares_of([person.pk for person in people], facts, pairs)
-    blueprint = blueprint_of(paper, pairs)
     flora, short = the_flora(), dict[str, list[str]]()
     for person in people:
         share = shares[person.pk]
-        drawn = assemble(share.candidates, blueprint, paper.seed, share.answered)
-        if isinstance(drawn, Shortfall):
-            for sentence in shortfall_sentences(drawn, flora):
+        drawn = draw_paper(paper, share, pairs, paper.seed)
+        if isinstance(drawn, Missing):
+            for sentence in missing_sentences(drawn, flora):
                 short.setdefault(sentence, []).append(name_of(person))
     if short:
         raise BankTooSmall(
@@ -140,19 +163,3 @@ def add_sitters(paper: Paper, people: Iterable[User], now: datetime) -> list[Sea
         )
         note_for(wanted, "paper_set", now, paper=paper.key, title=paper.title, opens_at=paper.opens_at.isoformat())
     return seats
-
-
-def give_more_time(seat: Seat, factor: float, adjustment: str, closes_at: datetime | None = None) -> Seat:
-    """Lengthen the time of one person before they open the paper. Raises PaperRefused afterwards."""
-    with transaction.atomic():
-        seat = Seat.objects.select_for_update().get(pk=seat.pk)
-        if Sitting.objects.filter(seat=seat).exists():
-            raise PaperRefused(_("This person has opened the paper: the time can no longer be changed."))
-        if not 1 <= factor <= 10:
-            raise PaperRefused(_("The time can be made up to ten times as long, and never shorter."))
-        if not adjustment.strip():
-            raise PaperRefused(_("Write down which adjustment was agreed."))
-        seat.time_factor, seat.adjustment = str(factor), adjustment.strip()
-        seat.closes_at = closes_at or seat.closes_at
-        seat.save()
-    return seat

@@ -8,14 +8,13 @@ from django.db import transaction
 from django.utils.translation import gettext as _
 
 from assessments.models import Answer, Question, Seat, Seen, Sitting
-from assessments.queries.bank import blueprint_of, pairs_of_paper, shares_of
+from assessments.queries.bank import pairs_of_paper, shares_of
+from assessments.queries.drawing import Missing, draw_paper
 from assessments.queries.flora import the_flora
-from assessments.queries.sentences.shortfalls import shortfall_sentences
+from assessments.queries.sentences.shortfalls import missing_sentences
 from assessments.queries.sentences.words import moment_word
 from assessments.queries.standards import standard_facts
-from assessments.rules.assembly import assemble
-from assessments.rules.blueprint import Candidate
-from assessments.rules.shortfall import Shortfall
+from assessments.rules.kinds.drawing import Drawn
 
 from .refusals import Refused
 from .standings import refresh_standings
@@ -40,12 +39,28 @@ class Over(SittingRefused):
 
 @dataclass(frozen=True)
 class Given:
-    """What somebody answered; `said` and `species_id` are empty for "I don't know"."""
+    """What somebody answered; `said` and `species_id` are empty for "I don't know".
 
-    decision: str
+    `chosen` is for kinds of question that ask for more than a name and a decision; they may leave `decision` empty.
+    """
+
+    decision: str = ""
     confidence: str = ""
     said: str = ""
     species_id: int | None = None
+    chosen: str = ""
+
+
+@dataclass(frozen=True)
+class Delivery:
+    """Which of its answers a device sends: it counts upwards, so that a late copy never undoes a newer answer."""
+
+    device: str
+    number: int
+
+
+MOST_DEVICES = 20
+"""How many devices are remembered for one answer; a choice."""
 
 
 def open_sitting(seat: Seat, now: datetime) -> Sitting:
@@ -60,10 +75,17 @@ def open_sitting(seat: Seat, now: datetime) -> Sitting:
             return sitting
         _refuse_outside(seat, now)
         drawn = _draw(seat)
-        sitting = Sitting.objects.create(seat=seat, opened_at=now, closes_at=_limit(seat, now))
+        sitting = Sitting.objects.create(seat=seat, opened_at=now, closes_at=limit_of(seat, now))
         Question.objects.bulk_create(
-            Question(sitting=sitting, position=position, specimen_id=int(candidate.key))
-            for position, candidate in enumerate(drawn, start=1)
+            Question(
+                sitting=sitting,
+                position=position,
+                kind=each.kind,
+                specimen_id=int(each.plants[0].key),
+                beside_id=int(each.plants[1].key) if len(each.plants) > 1 else None,
+                asks=each.asks,
+            )
+            for position, each in enumerate(drawn, start=1)
         )
         if ensure_window(seat.person, seat.person, seat.paper.standard.period_months, now, now):
             refresh_standings([seat.person_id], now)
@@ -80,23 +102,23 @@ def _refuse_outside(seat: Seat, now: datetime) -> None:
         )
 
 
-def _limit(seat: Seat, now: datetime) -> datetime | None:
-    """When the sitting closes by itself: at its time limit, or when the paper closes."""
+def limit_of(seat: Seat, opened_at: datetime) -> datetime | None:
+    """When a sitting opened then closes by itself: at its time limit, or when the paper closes for this person."""
     minutes = seat.paper.minutes
-    ends = [] if minutes is None else [now + timedelta(minutes=float(minutes * seat.time_factor))]
+    ends = [] if minutes is None else [opened_at + timedelta(minutes=float(minutes * seat.time_factor))]
     return min([*ends, *([seat.closes_at] if seat.closes_at else [])], default=None)
 
 
-def _draw(seat: Seat) -> tuple[Candidate, ...]:
+def _draw(seat: Seat) -> tuple[Drawn, ...]:
     facts = standard_facts(seat.paper.standard)
     pairs = pairs_of_paper(seat.paper, facts)
     share = shares_of([seat.person_id], facts, pairs)[seat.person_id]
     seed = Random(f"{seat.paper.seed} {seat.pk}").getrandbits(63)
-    drawn = assemble(share.candidates, blueprint_of(seat.paper, pairs), seed, share.answered)
-    if isinstance(drawn, Shortfall):
+    drawn = draw_paper(seat.paper, share, pairs, seed)
+    if isinstance(drawn, Missing):
         sentence = _("There are not enough plants left that you have not seen. Tell whoever set the test:")
-        raise BankUsedUp(sentence, *shortfall_sentences(drawn, the_flora()))
-    return drawn.questions
+        raise BankUsedUp(sentence, *missing_sentences(drawn, the_flora()))
+    return drawn
 
 
 def show_question(question: Question, now: datetime) -> None:
@@ -108,22 +130,19 @@ def show_question(question: Question, now: datetime) -> None:
         Question.objects.filter(pk=question.pk, first_shown_at__isnull=True).update(first_shown_at=now)
         Seen.objects.bulk_create(
             [
-                Seen(
-                    person_id=sitting.seat.person_id,
-                    specimen_id=question.specimen_id,
-                    seen_at=now,
-                    why=Seen.QUESTION,
-                )
+                Seen(person_id=sitting.seat.person_id, specimen_id=each, seen_at=now, why=Seen.QUESTION)
+                for each in question.specimen_ids
             ],
             ignore_conflicts=True,
         )
     question.first_shown_at = now
 
 
-def save_answer(question: Question, given: Given, now: datetime) -> bool:
+def save_answer(question: Question, given: Given, now: datetime, delivery: Delivery | None = None) -> bool:
     """Let this stand as the answer; the latest wins, and the same again changes nothing.
 
-    Returns whether anything changed. Raises Over when the sitting takes no more answers; what stood, stands.
+    A delivery that its device has overtaken changes nothing either. Returns whether anything changed. Raises Over
+    when the sitting takes no more answers; what stood, stands.
     """
     show_question(question, now)
     columns = {
@@ -131,20 +150,33 @@ def save_answer(question: Question, given: Given, now: datetime) -> bool:
         "confidence": given.confidence,
         "said": given.said,
         "named_id": given.species_id,
+        "chosen": given.chosen,
     }
     with transaction.atomic():
         still_open(question.sitting_id, now)
         current = Answer.objects.filter(question_id=question.pk).first()
         if current is None:
-            Answer.objects.create(question_id=question.pk, saved_at=now, **columns)
+            deliveries = _noted({}, delivery)
+            Answer.objects.create(question_id=question.pk, saved_at=now, deliveries=deliveries, **columns)
             return True
-        if all(getattr(current, name) == value for name, value in columns.items()):
+        if delivery and delivery.number <= current.deliveries.get(delivery.device, 0):
             return False
-        for name, value in columns.items():
-            setattr(current, name, value)
-        current.saved_at = now
-        current.save()
-    return True
+        changed = any(getattr(current, name) != value for name, value in columns.items())
+        if changed:
+            for name, value in columns.items():
+                setattr(current, name, value)
+            current.saved_at = now
+        if changed or delivery:
+            current.deliveries = _noted(current.deliveries, delivery)
+            current.save()
+    return changed
+
+
+def _noted(deliveries: dict[str, int], delivery: Delivery | None) -> dict[str, int]:
+    if delivery is None:
+        return deliveries
+    others = {device: number for device, number in deliveries.items() if device != delivery.device}
+    return dict([*others.items(), (delivery.device, delivery.number)][-MOST_DEVICES:])
 
 
 def still_open(sitting_id: int, now: datetime) -> Sitting:

@@ -1,5 +1,6 @@
 """What is stored of papers, sittings, live checks and evidence."""
 
+from .adjustments import Adjustment
 from .appeals import Appeal, AppealStep
 from .evidence import Evidence, Seen, Voiding
 from .live import SpotTest, Station
@@ -10,6 +11,7 @@ from .standards import Standard, StandardPair, StandardSpecies
 from .standings import KeptLedger, KeptStanding
 
 __all__ = [
+    "Adjustment",
     "Answer",
     "Appeal",
     "AppealStep",

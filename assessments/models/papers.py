@@ -44,6 +44,7 @@ class Paper(models.Model):
     standard = models.ForeignKey(Standard, models.PROTECT, related_name="papers", verbose_name=_("standard"))
     pairs = models.ManyToManyField(Pair, related_name="papers", verbose_name=_("pairs"))
     questions = models.PositiveSmallIntegerField(_("number of questions"))
+    kinds = models.JSONField(_("how many of each kind that is for learning"), default=dict, blank=True)
     minutes = models.PositiveSmallIntegerField(_("time limit, minutes"), null=True, blank=True)
     opens_at = models.DateTimeField(_("opens"))
     closes_at = models.DateTimeField(_("closes"), null=True, blank=True)
@@ -63,6 +64,11 @@ class Paper(models.Model):
 
     def __str__(self) -> str:
         return self.title
+
+    @property
+    def counting_questions(self) -> int:
+        """How many questions are assembled to the blueprint: all but those of the other kinds."""
+        return self.questions - sum(self.kinds.values())
 
 
 class Seat(models.Model):
@@ -142,12 +148,25 @@ class Sitting(models.Model):
 
 
 class Question(models.Model):
-    """One question of one sitting: a specimen at a position."""
+    """One question of one sitting: a specimen at a position.
+
+    `beside` is a second specimen shown with it, and `asks` what its kind asks beyond the pictures; both are fixed when
+    the question is drawn.
+    """
 
     sitting = models.ForeignKey(Sitting, models.CASCADE, related_name="questions", verbose_name=_("sitting"))
     position = models.PositiveSmallIntegerField(_("position"))
     kind = models.CharField(_("kind"), max_length=40, default="name_and_decide")
     specimen = models.ForeignKey(Specimen, models.PROTECT, related_name="questions", verbose_name=_("specimen"))
+    beside = models.ForeignKey(
+        Specimen,
+        models.PROTECT,
+        null=True,
+        blank=True,
+        related_name="questions_beside",
+        verbose_name=_("specimen beside it"),
+    )
+    asks = models.JSONField(_("what is asked"), default=dict, blank=True)
     first_shown_at = models.DateTimeField(_("first shown at"), null=True, blank=True)
 
     objects = QuestionQuerySet.as_manager()
@@ -164,18 +183,29 @@ class Question(models.Model):
     def __str__(self) -> str:
         return f"{self.sitting} {self.position}"
 
+    @property
+    def specimen_ids(self) -> tuple[int, ...]:
+        """The specimens that it shows, in order."""
+        return (self.specimen_id,) if self.beside_id is None else (self.specimen_id, self.beside_id)
+
 
 class Answer(models.Model):
-    """What stands as the answer to a question at this moment. Until hand-in it may be changed."""
+    """What stands as the answer to a question at this moment. Until hand-in it may be changed.
+
+    `chosen` is what was chosen in a kind of question that asks for more than a name and a decision, as its kind
+    writes it.
+    """
 
     question = models.OneToOneField(Question, models.CASCADE, related_name="answer", verbose_name=_("question"))
-    decision = models.CharField(_("decision"), max_length=8, choices=DECISION_WORDS)
+    decision = models.CharField(_("decision"), max_length=8, choices=DECISION_WORDS, blank=True)
+    chosen = models.CharField(_("what was chosen"), max_length=60, blank=True)
     said = models.CharField(_("name as typed"), max_length=160, blank=True)
     named = models.ForeignKey(
         Species, models.PROTECT, null=True, blank=True, related_name="+", verbose_name=_("species named")
     )
     confidence = models.CharField(_("how sure"), max_length=8, choices=CONFIDENCE_WORDS, blank=True)
     saved_at = models.DateTimeField(_("saved at"))
+    deliveries = models.JSONField(_("last number taken from each device"), default=dict, blank=True)
 
     class Meta:
         verbose_name = _("answer")
@@ -183,4 +213,4 @@ class Answer(models.Model):
         ordering = ["question"]
 
     def __str__(self) -> str:
-        return f"{self.question}: {self.decision}"
+        return f"{self.question}: {self.decision or self.chosen}"

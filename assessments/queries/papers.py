@@ -19,7 +19,9 @@ def papers_with_counts() -> QuerySet[Paper]:
 
 
 def seats_of_paper(paper: Paper, now: datetime) -> list[tuple[Seat, SeatState]]:
-    """Everybody who may sit a paper, by name, with how far they are; one query. No result is among it."""
-    seats = paper.seats.select_related("person", "sitting", "sitting__annulled_by", "paper")
+    """Everybody who may sit a paper, by name, how far they are and what was agreed; two queries. No result is among it."""
+    seats = paper.seats.select_related("person", "sitting", "sitting__annulled_by", "paper").prefetch_related(
+        "adjustments__made_by"
+    )
     ordered = seats.order_by("person__first_name", "person__last_name", "person__email")
     return [(seat, seat_state(seat, now)) for seat in ordered]
