@@ -19,7 +19,7 @@ def papers_with_counts() -> QuerySet[Paper]:
 
 
 def seats_of_paper(paper: Paper, now: datetime) -> list[tuple[Seat, SeatState]]:
-    """Everybody who may sit a paper, by name, how far they are and what was agreed; two queries. No result is among it."""
+    """Who may sit a paper, by name, how far they are and what was agreed; constant queries. No result is among it."""
     seats = paper.seats.select_related("person", "sitting", "sitting__annulled_by", "paper").prefetch_related(
         "adjustments__made_by"
     )
