@@ -1,7 +1,7 @@
 """The page of a plan, topic by topic, each with the panels of the plans beside each other."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from django.utils.translation import gettext as _
 
@@ -70,7 +70,17 @@ def planning_page(plans: Sequence[Plan], weeks: int, flora: Flora) -> PlanningPa
 def _panels(plans: Sequence[Plan], plots: Sequence[LinePlot], tables: Sequence[Sequence[Table]]) -> tuple[Panel, ...]:
     drawn: Sequence[LinePlot | None] = plots or [None for _plan in plans]
     rows = zip(plans, drawn, tables, strict=True)
-    return tuple(Panel(plan.name, plot, filled(mine)) for plan, plot, mine in rows)
+    return tuple(
+        Panel(plan.name, plot, tuple(_named(table, plan, plans) for table in filled(mine))) for plan, plot, mine in rows
+    )
+
+
+def _named(table: Table, plan: Plan, plans: Sequence[Plan]) -> Table:
+    """The table with the plan in its caption where there are several, so that no two are called the same."""
+    if len(plans) == 1:
+        return table
+    caption = _("%(caption)s: %(name)s") % {"caption": table.caption, "name": plan.name}
+    return replace(table, caption=caption)
 
 
 def _asked(plans: Sequence[Plan]) -> Topic:

@@ -26,6 +26,15 @@ class Axis:
 
 
 @dataclass(frozen=True)
+class LevelLine:
+    """A line across the plot: its height, its word, and the height of the word beside it."""
+
+    at: int
+    word: str
+    word_y: int
+
+
+@dataclass(frozen=True)
 class LinePlot:
     """Everything that `assessments/_planning_plot.html` draws, in units of its view box.
 
@@ -40,7 +49,7 @@ class LinePlot:
     lines: tuple[PlotLine, ...]
     ticks_up: tuple[Tick, ...]
     ticks_along: tuple[Tick, ...]
-    level: Tick | None = None
+    level: LevelLine | None = None
     width: int = WIDTH
     height: int = HEIGHT
     left: int = LEFT
@@ -67,14 +76,15 @@ def line_plot(
 ) -> LinePlot:
     """A plot of up to three curves over two axes (along, up). `key` makes its ids unique on the page."""
     along, up = axes
-    shown = [curve for curve in curves if curve.points]
-    heights = [_at(up, curve.points[-1][1], BOTTOM, TOP) + 5 for curve in shown]
-    order = sorted(range(len(shown)), key=lambda place: heights[place])
-    placed = dict(zip(order, _inside(apart([heights[place] for place in order])), strict=True))
-    styles = {id(curve): style for curve, style in zip(curves, CSS_CLASSES, strict=False)}
+    shown = [(style, curve) for style, curve in zip(CSS_CLASSES, curves, strict=False) if curve.points]
+    ends = [curve.points[-1][1] for _style, curve in shown]
+    crosses = level is not None and up.low <= level[0] <= up.high
+    if level is not None and crosses:
+        ends.append(level[0])
+    places = _word_places([_at(up, end, BOTTOM, TOP) + 5 for end in ends])
     lines = tuple(
-        PlotLine(styles[id(curve)], _points(axes, curve.points), curve.word, placed[place])
-        for place, curve in enumerate(shown)
+        PlotLine(style, _points(axes, curve.points), curve.word, place)
+        for (style, curve), place in zip(shown, places, strict=False)
     )
     return LinePlot(
         key=key,
@@ -85,16 +95,18 @@ def line_plot(
         lines=lines,
         ticks_up=tuple(Tick(_at(up, value, BOTTOM, TOP), word) for value, word in up.ticks),
         ticks_along=tuple(Tick(_at(along, value, LEFT, RIGHT), word) for value, word in along.ticks),
-        level=Tick(_at(up, level[0], BOTTOM, TOP), level[1]) if level and up.low <= level[0] <= up.high else None,
+        level=LevelLine(_at(up, level[0], BOTTOM, TOP), level[1], places[-1]) if level and crosses else None,
     )
 
 
-def _inside(heights: Sequence[int]) -> list[int]:
-    """Heights from the top down, moved up as far as the last would stand below the axis."""
+def _word_places(heights: Sequence[int]) -> list[int]:
+    """Where the words at the ends of lines stand, in the order given: apart from each other, and off the axis."""
+    order = sorted(range(len(heights)), key=lambda place: heights[place])
     placed: list[int] = []
-    for height in reversed(heights):
+    for height in reversed(apart([heights[place] for place in order])):
         placed.append(min(height, placed[-1] - LINE_OF_WORDS if placed else BOTTOM))
-    return placed[::-1]
+    by_place = dict(zip(reversed(order), placed, strict=True))
+    return [by_place[place] for place in range(len(heights))]
 
 
 def _points(axes: tuple[Axis, Axis], points: Iterable[Point]) -> str:

@@ -90,7 +90,7 @@ def _by_rate(
             words += " " + _("A dashed line marks what the bank holds of the scarcest plant: %(n)s.") % {
                 "n": plan.smallest
             }
-        level = (float(plan.smallest), _("the bank holds %(n)s") % {"n": plan.smallest}) if with_bank else None
+        level = (float(plan.smallest), _("bank: %(n)s") % {"n": plan.smallest}) if with_bank else None
         drawn.append(line_plot(f"{key}-{number}", title % {"name": plan.name}, words, axes, curves, level))
     return drawn
 

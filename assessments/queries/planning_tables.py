@@ -43,7 +43,7 @@ def asked_table(plan: Plan) -> Table:
     ]
     for misses, label in enumerate((_("Clean, no miss"), _("with one"), _("with two"), _("with three"))):
         rows.append((label, str(d.needed[misses]), str(e.needed[misses])))
-    return Table(_("What is asked"), (_("Number"), _("Dangerous"), _("Edible")), tuple(rows))
+    return Table(_("The numbers of the rule"), (_("Number"), _("Dangerous"), _("Edible")), tuple(rows))
 
 
 def chance_table(side: SideOutlook, caption: str, rate_label: str) -> Table:

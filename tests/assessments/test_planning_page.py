@@ -83,13 +83,15 @@ def test_two_standards_stand_side_by_side_on_the_same_axes(signed_in, tutor, sta
     assert len(found(html, "svg", "plot")) == 10
     assert "Participant, version 1" in html
     assert "Walk leader, version 1" in html
-    assert html.count("Chance to pass one dangerous plant</caption>") == 2
+    captions = [each.text for each in found(html, "caption")]
+    assert "Chance to pass one dangerous plant: Walk leader, version 1" in captions
+    assert len(captions) == len(set(captions))
 
 
 def test_other_numbers_make_a_draft_beside_the_standard(signed_in, tutor, standard):
     html = page(signed_in(tutor), standard=standard.pk, weeks=8, miss_limit="15")
     assert "Participant, version 1, with other numbers" in html
-    assert [row[1] for row in rows_of(html.split("with other numbers</h3>")[1], "What is asked")][1] == "15 %"
+    assert [row[1] for row in rows_of(html.split("with other numbers</h3>")[1], "The numbers of the rule")][1] == "15 %"
 
 
 def test_a_draft_can_be_planned(signed_in, tutor, pair):
@@ -149,10 +151,10 @@ def test_a_plot_keeps_its_lines_inside_and_its_words_apart():
     for line in plot.lines:
         points = [tuple(map(int, point.split(","))) for point in line.points.split()]
         assert all(plot.left <= x <= plot.right and plot.top <= y <= plot.bottom for x, y in points)
-    heights = sorted(line.word_y for line in plot.lines)
+    assert plot.level is not None
+    heights = sorted(each.word_y for each in (*plot.lines, plot.level))
     assert all(below - above >= 17 for above, below in pairwise(heights))
     assert heights[-1] <= plot.bottom
-    assert plot.level is not None
 
 
 def test_the_address_of_the_page_is_known_by_name():

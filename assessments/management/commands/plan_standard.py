@@ -133,7 +133,7 @@ def lines_of(plans: list[Plan], weeks: int, flora: Flora) -> Iterator[str]:
         yield topic.title.upper()
         for panel in topic.panels:
             for table in panel.tables:
-                yield f"{panel.name}: {table.caption}" if len(plans) > 1 else table.caption
+                yield table.caption
                 yield from _table_lines(table)
 
 
