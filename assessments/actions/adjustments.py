@@ -67,11 +67,5 @@ def _check(seat: Seat, sitting: Sitting | None, agreed: Agreed, by: User, now: d
         agreed.closes_at and seat.closes_at and agreed.closes_at < seat.closes_at
     ):
         raise AdjustmentRefused(_("What was given is never taken back: the time can only be made longer."))
-    if sitting is not None and _is_over(sitting, now):
+    if sitting is not None and sitting.is_over(now):
         raise AdjustmentRefused(_("This person's test is over: its time can no longer be changed. Set another test."))
-
-
-def _is_over(sitting: Sitting, now: datetime) -> bool:
-    if sitting.handed_in_at is not None or sitting.annulled_at is not None:
-        return True
-    return sitting.closes_at is not None and now >= sitting.closes_at

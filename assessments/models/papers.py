@@ -138,6 +138,12 @@ class Sitting(models.Model):
     def __str__(self) -> str:
         return self.key
 
+    def is_over(self, now: datetime) -> bool:
+        """Whether it takes no more answers: handed in, past its limit, or annulled."""
+        if self.handed_in_at is not None or self.annulled_at is not None:
+            return True
+        return self.closes_at is not None and now >= self.closes_at
+
     def is_due(self, now: datetime) -> bool:
         """Whether it has to be closed or settled by now; the same question as the queryset's `due`."""
         if self.settled_at is not None or self.annulled_at is not None:

@@ -9,6 +9,7 @@ from typing import Any
 
 from django.conf import settings
 from django.db.models import Count, Exists, OuterRef, QuerySet
+from django.db.models.expressions import CombinedExpression
 
 from assessments.models import Evidence, Paper, Question, Seen, Sitting, Voiding
 from assessments.rules.blueprint import Blueprint, Candidate, Cell, pair_quotas, stage_quotas
@@ -77,8 +78,13 @@ def stages_counting(facts: StandardFacts, sides: Mapping[str, Side]) -> dict[str
 
 def _rows(pairs: Sequence[PairFacts]) -> list[Mapping[str, Any]]:
     species = {pair.gathered for pair in pairs} | {pair.mistaken for pair in pairs}
-    specimens = usable_specimens().filter(species__key__in=species).annotate(uses=Count("questions"))
+    specimens = usable_specimens().filter(species__key__in=species).annotate(uses=times_set())
     return [dict(row) for row in specimens.values(*CANDIDATE_COLUMNS)]
+
+
+def times_set() -> CombinedExpression:
+    """How often a specimen has been set, alone or beside another."""
+    return Count("questions", distinct=True) + Count("questions_beside", distinct=True)
 
 
 def is_fair(row: Mapping[str, Any], counting: Mapping[str, Collection[str] | None]) -> bool:
@@ -112,8 +118,9 @@ def individuals_met(people: Collection[int]) -> dict[int, set[int]]:
         if person is not None:
             met[person].add(individual)
     drawn = Question.objects.filter(sitting__in=Sitting.objects.under_way(), sitting__seat__person__in=people)
-    for person, individual in drawn.values_list("sitting__seat__person_id", "specimen__individual_id"):
-        met[person].add(individual)
+    columns = ("sitting__seat__person_id", "specimen__individual_id", "beside__individual_id")
+    for person, individual, beside in drawn.values_list(*columns):
+        met[person] |= {individual} if beside is None else {individual, beside}
     return met
 
 
@@ -159,7 +166,7 @@ def blueprint_of(paper: Paper, pairs: Sequence[PairFacts]) -> Blueprint:
             if required and wanted["dangerous_each"] >= len(required):
                 stages |= {(species, stage): wanted["dangerous_each"] // len(required) for stage in required}
     quotas = pair_quotas(pairs, wanted["dangerous_each"], wanted["edible_each"])
-    return Blueprint(paper.questions, (*quotas, *stage_quotas(stages)), per_species=wanted["per_species"])
+    return Blueprint(paper.counting_questions, (*quotas, *stage_quotas(stages)), per_species=wanted["per_species"])
 
 
 def pairs_of_paper(paper: Paper, facts: StandardFacts) -> tuple[PairFacts, ...]:

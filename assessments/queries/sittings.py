@@ -105,7 +105,25 @@ def answer_to(question: Question) -> Answer | None:
 
 def pictures_of(question: Question) -> range:
     """The numbers of the pictures of a question, which is all that a page knows of them; one query."""
-    return range(1, Photo.objects.filter(specimen_id=question.specimen_id).count() + 1)
+    return range(1, len(photos_of(question)) + 1)
+
+
+def photos_of(question: Question) -> list[Photo]:
+    """The pictures that a question shows, in order; one query.
+
+    All of its plant; or of two plants the first of each; or the one that is asked about.
+    """
+    rows = Photo.objects.filter(specimen__in=question.specimen_ids).order_by("order", "id")
+    return shown_of(question, list(rows))
+
+
+def shown_of(question: Question, photos: list[Photo]) -> list[Photo]:
+    """Those of the photos of its plants, which are in their order, that a question shows."""
+    mine = [[photo for photo in photos if photo.specimen_id == each] for each in question.specimen_ids]
+    if len(mine) > 1:
+        return [each[0] for each in mine if each]
+    asked = question.asks.get("photo")
+    return [photo for photo in mine[0] if asked in (None, photo.pk)]
 
 
 def rendition_for(
@@ -116,16 +134,12 @@ def rendition_for(
     The smallest that is wide enough, or the widest there is: every address asks for one of the same few
     widths, whatever the picture.
     """
-    question = Question.objects.of_seat(person_id, paper_key).shown().filter(position=position)
-    rows = PhotoRendition.objects.filter(photo__specimen__in=question.values("specimen"))
-    rows = rows.order_by("photo__order", "photo_id", "width")
-    by_photo: dict[int, list[PhotoRendition]] = {}
-    for row in rows:
-        by_photo.setdefault(row.photo_id, []).append(row)
-    photos = list(by_photo.values())
+    question = Question.objects.of_seat(person_id, paper_key).shown().filter(position=position).first()
+    photos = photos_of(question) if question else []
     if not 1 <= number <= len(photos):
         return None
-    return _fitting(photos[number - 1], width, WEBP if takes_webp else JPEG)
+    renditions = list(PhotoRendition.objects.filter(photo=photos[number - 1]).order_by("width"))
+    return _fitting(renditions, width, WEBP if takes_webp else JPEG) if renditions else None
 
 
 def _fitting(renditions: list[PhotoRendition], width: int, media_type: str) -> PhotoRendition:

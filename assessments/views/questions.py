@@ -7,12 +7,15 @@ from django.utils.cache import patch_cache_control
 from django.views.decorators.http import require_http_methods, require_safe
 
 from assessments.actions.sittings import Given, Over, save_answer, show_question
-from assessments.forms.kinds.catalogue import FORMS
-from assessments.forms.kinds.name_and_decide import NameAndDecide
+from assessments.forms.kinds.catalogue import form_of
+from assessments.forms.kinds.shape import KindForm
 from assessments.models import Question
 from assessments.queries.flora import the_flora
+from assessments.queries.questions_set_aside import is_set_aside
 from assessments.queries.sittings import answer_to, pictures_of, progress_of, question_at, rendition_for
+from assessments.rules.kinds.catalogue import kind_called
 
+from . import deliveries
 from .access import signed_in, user_of
 
 WIDTHS = (400, 800, 1200, 1600)
@@ -29,30 +32,35 @@ def question(request: HttpRequest, key: str, position: int) -> HttpResponse:
         raise Http404
     if request.method == "POST":
         return _keep(request, key, found)
+    now = timezone.now()
+    if found.sitting.is_over(now):
+        return redirect("assessments:sit", key)
     try:
-        show_question(found, timezone.now())
+        show_question(found, now)
     except Over:
         return redirect("assessments:sit", key)
     flora = the_flora()
-    form_class, initial_from = FORMS[found.kind]
-    form = form_class(flora=flora, initial=initial_from(answer_to(found), flora))
+    form_class = form_of(found.kind)
+    form = form_class(flora=flora, asks=found.asks, initial=form_class.initial_from(answer_to(found), flora))
     return _page(request, key, found, form)
 
 
 def _keep(request: HttpRequest, key: str, found: Question) -> HttpResponse:
-    form_class, _initial = FORMS[found.kind]
-    form = form_class(request.POST, flora=the_flora())
+    form = form_of(found.kind)(request.POST, flora=the_flora(), asks=found.asks)
     back = request.POST.get("go") == BACK
     if back and form.is_blank:
         return _go_on(key, found, back=True)
+    delivery = deliveries.delivery_of(request)
     if not form.is_valid():
-        return _page(request, key, found, form, status=422)
+        return deliveries.unfinished(form) if delivery else _page(request, key, found, form, status=422)
     try:
-        save_answer(found, Given(**form.given), timezone.now())
+        save_answer(found, Given(**form.given), timezone.now(), delivery)
     except Over as refusal:
+        if delivery:
+            return deliveries.over(refusal)
         context = {"key": key, "question": found, "refusal": refusal, "form": form}
         return render(request, "assessments/too_late.html", context, status=409)
-    return _go_on(key, found, back=back)
+    return deliveries.saved(key, found) if delivery else _go_on(key, found, back=back)
 
 
 def _go_on(key: str, found: Question, *, back: bool) -> HttpResponse:
@@ -64,7 +72,7 @@ def _go_on(key: str, found: Question, *, back: bool) -> HttpResponse:
     return redirect("assessments:question", key, target)
 
 
-def _page(request: HttpRequest, key: str, found: Question, form: NameAndDecide, status: int = 200) -> HttpResponse:
+def _page(request: HttpRequest, key: str, found: Question, form: KindForm, status: int = 200) -> HttpResponse:
     context = {
         "key": key,
         "question": found,
@@ -72,9 +80,11 @@ def _page(request: HttpRequest, key: str, found: Question, form: NameAndDecide, 
         "closes_at": found.sitting.closes_at,
         "form": form,
         "saved": answer_to(found) is not None,
+        "set_aside": is_set_aside(found),
         "progress": progress_of(found.sitting_id),
         "pictures": pictures_of(found),
         "widths": WIDTHS,
+        "kind": kind_called(found.kind),
         "kind_template": f"assessments/kinds/{found.kind}.html",
     }
     return render(request, "assessments/question.html", context, status=status)

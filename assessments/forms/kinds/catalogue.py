@@ -1,14 +1,14 @@
-"""The form of each question kind, by the key that `rules.kinds.catalogue` lists it under."""
+"""The form of each question kind: the module here that bears its key, as `rules.kinds.catalogue` lists it."""
 
-from collections.abc import Callable, Mapping
+from importlib import import_module
 
-from assessments.models import Answer
-from assessments.queries.flora import Flora
+from assessments.rules.kinds.catalogue import kind_called
 
-from . import name_and_decide
-from .name_and_decide import NameAndDecide
+from .shape import KindForm
 
-InitialFrom = Callable[[Answer | None, Flora], dict[str, str]]
-FORMS: Mapping[str, tuple[type[NameAndDecide], InitialFrom]] = {
-    "name_and_decide": (NameAndDecide, name_and_decide.initial_from),
-}
+
+def form_of(key: str) -> type[KindForm]:
+    """The form of a kind. KeyError for a kind that is not listed."""
+    module = import_module(f".{kind_called(key).key}", __package__)
+    form: type[KindForm] = module.FORM
+    return form

@@ -12,6 +12,8 @@ from assessments.queries.flora import Flora
 from assessments.rules.evidence import Confidence, Decision
 from species.rules.names import nearest_names
 
+from .shape import KindForm
+
 LISTED, ANOTHER, UNKNOWN = "listed", "another", "unknown"
 NAME_WORDS = [
     (LISTED, gettext_lazy("The plant I named")),
@@ -25,8 +27,8 @@ SURE_WORDS = [
 ]
 
 
-class NameAndDecide(forms.Form):
-    """One answer. `flora` holds the names that are known."""
+class NameAndDecide(KindForm):
+    """One answer: a name, a decision, and how sure."""
 
     said = forms.CharField(
         label=gettext_lazy("Its name, common or scientific"),
@@ -62,10 +64,6 @@ class NameAndDecide(forms.Form):
         widget=forms.RadioSelect,
         help_text=gettext_lazy("Out of so many answers given like this, how many would be right?"),
     )
-
-    def __init__(self, *args: Any, flora: Flora, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        self.flora = flora
 
     @property
     def is_blank(self) -> bool:
@@ -110,15 +108,18 @@ class NameAndDecide(forms.Form):
         names = ("decision", "confidence", "said", "species_id")
         return {name: self.cleaned_data[name] for name in names}
 
+    @classmethod
+    def initial_from(cls, answer: Answer | None, flora: Flora) -> dict[str, str]:
+        """What the form shows of an answer that stands already."""
+        if answer is None:
+            return {}
+        known = bool(answer.named_id) or flora.meaning(answer.said).known
+        return {
+            "said": answer.said,
+            "name_is": UNKNOWN if not answer.said else LISTED if known else ANOTHER,
+            "decision": answer.decision,
+            "confidence": answer.confidence,
+        }
 
-def initial_from(answer: Answer | None, flora: Flora) -> dict[str, str]:
-    """What the form shows of an answer that stands already."""
-    if answer is None:
-        return {}
-    known = bool(answer.named_id) or flora.meaning(answer.said).known
-    return {
-        "said": answer.said,
-        "name_is": UNKNOWN if not answer.said else LISTED if known else ANOTHER,
-        "decision": answer.decision,
-        "confidence": answer.confidence,
-    }
+
+FORM = NameAndDecide

@@ -4,10 +4,31 @@ from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
+from assessments.queries.drawing import Missing
 from assessments.queries.flora import Flora
+from assessments.rules.kinds.drawing import KindShortage
 from assessments.rules.shortfall import DANGEROUS_SHARE, LENGTH, Shortage, Shortfall
 
+from .kinds import kind_word
 from .words import stage_word
+
+
+def missing_sentences(missing: Missing, flora: Flora) -> list[str]:
+    """Why a paper cannot be drawn, whichever of its questions are short."""
+    if missing.shortfall is not None:
+        return shortfall_sentences(missing.shortfall, flora)
+    return [
+        _(
+            "Questions of the kind “%(kind)s”: %(asked)s asked for, %(available)s can be put. It takes plants that are "
+            "left over from the other questions%(needs)s."
+        )
+        % {"kind": kind_word(each.kind), "needs": _needs(each), "asked": each.asked, "available": each.available}
+        for each in missing.kinds
+    ]
+
+
+def _needs(shortage: KindShortage) -> str:
+    return _(", with a frame drawn round what decides") if shortage.kind == "point_at_it" else ""
 
 
 def shortfall_sentences(shortfall: Shortfall, flora: Flora) -> list[str]:

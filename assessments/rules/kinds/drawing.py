@@ -106,7 +106,7 @@ class _Pool:
         for pair in self.chance.sample(mine, len(mine)):
             yield Subject(
                 plant=PlantShown(plant.key, _side(plant, pair)),
-                pair=pair.key,
+                pair=pair,
                 clues=self.botany.clues.get((pair.key, plant.stage), ()),
                 pictures=self.botany.pictures.get(plant.key, ()),
                 partners=tuple(PlantShown(each.key, _side(each, pair)) for each in self._partners(plant, pair)),

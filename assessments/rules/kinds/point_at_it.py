@@ -22,7 +22,7 @@ CANNOT_TELL = "cannot_tell"
 def ask(subject: Subject, chance: Random) -> Put | None:
     """One picture on which a deciding character is marked; None where there is none."""
     fit = [each for each in subject.pictures if 0 < len(right_fields(each, subject.clues)) <= MOST_FIELDS]
-    return Put({"pair": subject.pair, "photo": chance.choice(fit).key}) if fit else None
+    return Put({**subject.about, "photo": chance.choice(fit).key}) if fit else None
 
 
 def deciding_marks(picture: PictureFacts, clues: tuple[Clue, ...]) -> tuple[Mark, ...]:

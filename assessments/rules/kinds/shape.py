@@ -6,7 +6,7 @@ from random import Random
 from typing import Any
 
 from assessments.rules.evidence import Decision
-from assessments.rules.standard import Side
+from assessments.rules.standard import PairFacts, Side
 from species.rules.regions import Frame
 
 Asks = Mapping[str, Any]
@@ -53,15 +53,21 @@ class PictureFacts:
 class Subject:
     """One plant that a question may be put about, as one plant of a pair.
 
-    ``pair`` with its two species. ``clues`` for the plant's stage, the same for both plants of the pair.
+    ``clues`` for the plant's stage, the same for both plants of the pair.
     ``partners``: other plants of the pair that may be shown beside it, in the order in which they are to be used.
     """
 
     plant: PlantShown
-    pair: str
+    pair: PairFacts
     clues: tuple[Clue, ...] = ()
     pictures: tuple[PictureFacts, ...] = ()
     partners: tuple[PlantShown, ...] = ()
+
+
+    @property
+    def about(self) -> dict[str, Any]:
+        """The pair that is asked about, as a question stores it: its key and the keys of both species."""
+        return {"pair": self.pair.key, "both": [self.pair.gathered, self.pair.mistaken]}
 
 
 @dataclass(frozen=True, slots=True)

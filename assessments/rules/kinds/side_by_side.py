@@ -18,7 +18,7 @@ def ask(subject: Subject, chance: Random) -> Put | None:
     same = chance.random() < 0.5
     wanted = [each for each in subject.partners if (each.side is subject.plant.side) is same]
     partner = next(iter([*wanted, *subject.partners]), None)
-    return Put({"pair": subject.pair}, partner) if partner else None
+    return Put(subject.about, partner) if partner else None
 
 
 def decisions(chosen: str) -> tuple[Decision | None, ...]:

@@ -27,7 +27,7 @@ def ask(subject: Subject, chance: Random) -> Put | None:
     offered = [first, *chance.sample(others, min(CHARACTERS - 1, len(others)))]
     options = [option for clue in offered for option in _options(clue)]
     chance.shuffle(options)
-    return Put({"pair": subject.pair, "options": [{"key": str(n), **each} for n, each in enumerate(options)]})
+    return Put({**subject.about, "options": [{"key": str(n), **each} for n, each in enumerate(options)]})
 
 
 def _options(clue: Clue) -> list[dict[str, object]]:

@@ -58,7 +58,7 @@ if (form && panel && window.FormData) {
   const finish = (line, text) => {
     const found = document.createElement("template");
     found.innerHTML = text;
-    const items = [...found.content.querySelectorAll(":scope > li[data-outcome]")];
+    const items = [...found.content.children].filter((item) => item.matches("li[data-outcome]"));
     if (!items.length) {
       lose(line, panel.dataset.refused);
       return;

@@ -1,4 +1,4 @@
-/* Two small courtesies; every page works without them. */
+/* Three small courtesies; every page works without them. */
 "use strict";
 
 // A summary of errors takes the focus, so that it is read out and the next tab leads to its first link.
@@ -12,4 +12,22 @@ document.addEventListener("allauth.error", (event) => {
   event.preventDefault();
   place.hidden = false;
   place.textContent = place.dataset.words;
+});
+
+// Signing out leaves nothing behind on this device. What the school does not have yet is asked about first.
+document.querySelectorAll("[data-signs-out]").forEach((form) => {
+  form.addEventListener("submit", (event) => {
+    let kept = [];
+    try {
+      kept = Object.keys(localStorage).filter((key) => key.startsWith("kenspeckle:"));
+    } catch {
+      return; // a browser that keeps nothing has nothing to clear
+    }
+    const waits = kept.some((key) => /"state":"waiting"/.test(localStorage.getItem(key)));
+    if (waits && !window.confirm(form.dataset.signsOut)) {
+      event.preventDefault();
+      return;
+    }
+    kept.forEach((key) => localStorage.removeItem(key));
+  });
 });
