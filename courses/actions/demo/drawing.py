@@ -12,7 +12,7 @@ from species.documents.plates.catalogue import draw_plate
 from species.documents.plates.raster import rasterise
 
 # wide enough for a phone; rendering sets the time of the first start, and costs more with every pixel
-WIDTHS = (440,)
+WIDTHS = (400,)
 AT_ONCE = 4
 
 
