@@ -63,7 +63,8 @@ def give_pass(
     person: Person, standard: Standard, pair: Pair, *, set_by: Person, checked_by: Person, at: datetime | None = None
 ) -> None:
     """Evidence that passes one pair: photographs of both plants, and three living ones on two occasions."""
-    moment = at or timezone.now() - timedelta(days=3)
+    # at noon, so that what takes three hours lies on one day whenever the tests run
+    moment = at or timezone.localtime().replace(hour=12, minute=0) - timedelta(days=3)
     open_window(person, moment)
     sitting = sit_paper(person, standard, set_by, moment)
     answer_photographs(sitting, pair.mistaken, "refuse")
