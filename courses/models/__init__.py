@@ -1,26 +1,60 @@
-"""What is stored of people, courses, certificates and readiness."""
+"""What is stored of people, courses, sites, certificates and readiness."""
 
-from .certificates import Application, Certificate, CertificateEvent, FoundingAssessor, RequirementRecord
+from .certificates import (
+    Application,
+    Certificate,
+    CertificateEvent,
+    Complaint,
+    Conflict,
+    FoundingAssessor,
+    ReviewOpened,
+)
+from .health import Consent, HealthReading, JoiningForm
+from .incidents import Incident
+from .letters import CalendarAddress, Letter, Reminder
 from .people import Invitation, Person, Role, RoleGrant, School, SentMail
-from .teaching import Attendance, Course, Enrolment, Meeting, MeetingModule, Presence, Site
+from .places import Enquiry, Offer, StandIn
+from .readiness import Availability, LeadingGrant, Requirement, RequirementRecord, WalkPart
+from .sites import Site, SitePermission, SiteRecord, SiteReview
+from .teaching import Attendance, Course, Enrolment, Meeting, MeetingModule, Presence
 
 __all__ = [
     "Application",
     "Attendance",
+    "Availability",
+    "CalendarAddress",
     "Certificate",
     "CertificateEvent",
+    "Complaint",
+    "Conflict",
+    "Consent",
     "Course",
+    "Enquiry",
     "Enrolment",
     "FoundingAssessor",
+    "HealthReading",
+    "Incident",
     "Invitation",
+    "JoiningForm",
+    "LeadingGrant",
+    "Letter",
     "Meeting",
     "MeetingModule",
+    "Offer",
     "Person",
     "Presence",
+    "Reminder",
+    "Requirement",
     "RequirementRecord",
+    "ReviewOpened",
     "Role",
     "RoleGrant",
     "School",
     "SentMail",
     "Site",
+    "SitePermission",
+    "SiteRecord",
+    "SiteReview",
+    "StandIn",
+    "WalkPart",
 ]

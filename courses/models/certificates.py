@@ -1,11 +1,11 @@
-"""Applications, certificates with what happened to them, and proofs of the other requirements."""
+"""Applications, certificates and what happened to them."""
 
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 from simple_history.models import HistoricalRecords
 
 from assessments.models import Standard
-from courses.querysets import ApplicationQuerySet, CertificateQuerySet, RequirementRecordQuerySet
+from courses.querysets import ApplicationQuerySet, CertificateQuerySet
 
 from .people import Person, new_key
 
@@ -41,6 +41,10 @@ class Application(models.Model):
     )
     granted = models.BooleanField(_("granted"), null=True, blank=True)
     reason = models.TextField(_("reason"), blank=True)
+    agreed_at = models.DateTimeField(_("agreed how a certificate may be used at"), null=True, blank=True)
+    renews = models.ForeignKey(
+        "Certificate", models.PROTECT, null=True, blank=True, related_name="renewals", verbose_name=_("renews")
+    )
 
     objects = ApplicationQuerySet.as_manager()
 
@@ -76,6 +80,9 @@ class Certificate(models.Model):
     decided_by = models.ForeignKey(Person, models.PROTECT, related_name="+", verbose_name=_("decided by"))
     exception = models.TextField(_("exception made, printed on it"), blank=True)
     name_is_public = models.BooleanField(_("the check page shows the name"), default=False)
+    pairs_are_public = models.BooleanField(_("the check page shows the pairs"), default=True)
+    status_index = models.PositiveIntegerField(_("place in the status list"), unique=True, null=True, editable=False)
+    credential = models.TextField(_("signed credential as issued"), blank=True, editable=False)
     facts = models.JSONField(_("facts as they stood"))
 
     objects = CertificateQuerySet.as_manager()
@@ -103,6 +110,8 @@ class CertificateEvent(models.Model):
 
         SUSPENDED = "suspended", _("suspended")
         LIFTED = "lifted", _("suspension lifted")
+        NARROWED = "narrowed", _("narrowed")
+        RENEWED = "renewed", _("renewed by another")
         WITHDRAWN = "withdrawn", _("withdrawn")
 
     certificate = models.ForeignKey(Certificate, models.PROTECT, related_name="events", verbose_name=_("certificate"))
@@ -110,6 +119,7 @@ class CertificateEvent(models.Model):
     happened_at = models.DateTimeField(_("happened at"))
     by = models.ForeignKey(Person, models.PROTECT, related_name="+", verbose_name=_("by"))
     reason = models.TextField(_("reason"))
+    facts = models.JSONField(_("what it leaves, where it narrows"), default=dict, blank=True)
 
     class Meta:
         verbose_name = _("event of a certificate")
@@ -120,29 +130,64 @@ class CertificateEvent(models.Model):
         return f"{self.certificate}: {self.kind}"
 
 
-class RequirementRecord(models.Model):
-    """Proof that a person meets a requirement: seen by whom, valid from when until when."""
+class ReviewOpened(models.Model):
+    """That the decider was told of a certificate whose own evidence no longer passes. Whether it is so is computed."""
 
-    class Kind(models.TextChoices):
-        """Requirements that are met by showing something."""
-
-        FIRST_AID = "first_aid", _("first aid")
-        INSURANCE = "insurance", _("liability insurance")
-
-    person = models.ForeignKey(Person, models.PROTECT, related_name="requirement_records", verbose_name=_("person"))
-    kind = models.CharField(_("requirement"), max_length=20, choices=Kind.choices)
-    valid_from = models.DateField(_("valid from"))
-    valid_until = models.DateField(_("valid until"), null=True, blank=True)
-    seen_by = models.ForeignKey(Person, models.PROTECT, related_name="+", verbose_name=_("seen by"))
-    seen_on = models.DateField(_("seen on"))
-    note = models.CharField(_("note"), max_length=200, blank=True)
-
-    objects = RequirementRecordQuerySet.as_manager()
+    certificate = models.ForeignKey(Certificate, models.CASCADE, related_name="reviews", verbose_name=_("certificate"))
+    reason = models.TextField(_("reason"))
+    told_at = models.DateTimeField(_("told at"))
+    closed_at = models.DateTimeField(_("closed at"), null=True, blank=True)
 
     class Meta:
-        verbose_name = _("proof of a requirement")
-        verbose_name_plural = _("proofs of requirements")
-        ordering = ["person", "kind", "-valid_until"]
+        verbose_name = _("review of a certificate")
+        verbose_name_plural = _("reviews of certificates")
+        ordering = ["-told_at", "-id"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["certificate"], condition=models.Q(closed_at__isnull=True), name="told_once_of_a_review"
+            )
+        ]
 
     def __str__(self) -> str:
-        return f"{self.person}: {self.kind}"
+        return str(self.certificate)
+
+
+class Conflict(models.Model):
+    """A declared reason why one person does not decide about another."""
+
+    decider = models.ForeignKey(Person, models.CASCADE, related_name="conflicts", verbose_name=_("who would decide"))
+    about = models.ForeignKey(Person, models.CASCADE, related_name="+", verbose_name=_("about whom"))
+    reason = models.CharField(_("reason"), max_length=200)
+    declared_on = models.DateField(_("declared on"))
+    ended_on = models.DateField(_("ended on"), null=True, blank=True)
+
+    class Meta:
+        verbose_name = _("conflict of interest")
+        verbose_name_plural = _("conflicts of interest")
+        ordering = ["-declared_on", "-id"]
+
+    def __str__(self) -> str:
+        return f"{self.decider}: {self.about}"
+
+
+class Complaint(models.Model):
+    """A complaint about the school: kept apart from appeals, and answered."""
+
+    key = models.CharField(_("key"), max_length=32, unique=True, default=new_key, editable=False)
+    name = models.CharField(_("name"), max_length=120)
+    email = models.EmailField(_("e-mail"))
+    text = models.TextField(_("complaint"))
+    received_at = models.DateTimeField(_("received at"))
+    answer = models.TextField(_("answer"), blank=True)
+    answered_at = models.DateTimeField(_("answered at"), null=True, blank=True)
+    answered_by = models.ForeignKey(
+        Person, models.PROTECT, null=True, blank=True, related_name="+", verbose_name=_("answered by")
+    )
+
+    class Meta:
+        verbose_name = _("complaint")
+        verbose_name_plural = _("complaints")
+        ordering = ["-received_at"]
+
+    def __str__(self) -> str:
+        return self.name

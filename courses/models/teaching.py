@@ -1,4 +1,4 @@
-"""Sites, courses and their meetings, places in courses, and the register."""
+"""Courses and their meetings, places in courses, and the register."""
 
 from django.core.validators import MinValueValidator
 from django.db import models
@@ -6,30 +6,10 @@ from django.utils.translation import gettext_lazy as _
 
 from assessments.models import Paper, SpotTest, Standard
 from courses.querysets import CourseQuerySet, EnrolmentQuerySet, MeetingQuerySet
-from species.models import Locality, Module
+from species.models import Module
 
 from .people import Person, new_key
-
-
-class Site(models.Model):
-    """A locality as the school uses it: how to get there, who allows it, what can hurt there."""
-
-    locality = models.OneToOneField(Locality, models.PROTECT, related_name="site", verbose_name=_("locality"))
-    access = models.TextField(_("how to get there"), blank=True)
-    meeting_point = models.CharField(_("meeting point"), max_length=200, blank=True)
-    permission = models.TextField(_("permission: who, for what, on which conditions"), blank=True)
-    permission_until = models.DateField(_("permission until"), null=True, blank=True)
-    hazards = models.TextField(_("hazards"), blank=True)
-    emergency_place = models.TextField(_("exact place for the ambulance"), blank=True)
-    phone_signal = models.CharField(_("telephone signal"), max_length=200, blank=True)
-
-    class Meta:
-        verbose_name = _("site")
-        verbose_name_plural = _("sites")
-        ordering = ["locality__name"]
-
-    def __str__(self) -> str:
-        return self.locality.name
+from .sites import Site
 
 
 class Course(models.Model):
@@ -45,6 +25,15 @@ class Course(models.Model):
     tutors = models.ManyToManyField(Person, related_name="courses_taught", verbose_name=_("tutors"))
     papers = models.ManyToManyField(Paper, related_name="courses", blank=True, verbose_name=_("papers"))
     bring = models.TextField(_("what to bring"), blank=True)
+    effort = models.TextField(_("effort: distance, ground, weather"), blank=True)
+    price = models.CharField(_("price, in words"), max_length=200, blank=True)
+    who_may_come = models.TextField(_("who may come"), blank=True)
+    is_public = models.BooleanField(_("shown to everybody"), default=False)
+    place_rule = models.CharField(_("rule for places, if not first come"), max_length=200, blank=True)
+    skipped_days = models.JSONField(_("days without a meeting"), default=list, blank=True)
+    copied_from = models.ForeignKey(
+        "self", models.SET_NULL, null=True, blank=True, related_name="copies", verbose_name=_("copied from")
+    )
 
     objects = CourseQuerySet.as_manager()
 
@@ -88,7 +77,18 @@ class Meeting(models.Model):
         SpotTest, models.SET_NULL, null=True, blank=True, related_name="meetings", verbose_name=_("spot test")
     )
     note = models.TextField(_("plan and notes"), blank=True)
+    wet_site = models.ForeignKey(
+        Site, models.PROTECT, null=True, blank=True, related_name="+", verbose_name=_("site in bad weather")
+    )
+    wet_plan = models.TextField(_("plan for bad weather"), blank=True)
+    wet_told_by = models.TimeField(_("hour by which a change is told"), null=True, blank=True)
+    most_people = models.PositiveSmallIntegerField(_("most people"), null=True, blank=True)
+    children_come = models.BooleanField(_("children come"), default=False)
+    without_permission = models.TextField(_("why it is held without a permission on record"), blank=True)
     cancelled_at = models.DateTimeField(_("cancelled at"), null=True, blank=True)
+    cancelled_because = models.CharField(_("why it is cancelled"), max_length=200, blank=True)
+    changes = models.PositiveIntegerField(_("times that date, place or state changed"), default=0, editable=False)
+    changed_at = models.DateTimeField(_("last changed at"), null=True, blank=True, editable=False)
 
     objects = MeetingQuerySet.as_manager()
 
@@ -112,6 +112,8 @@ class MeetingModule(models.Model):
     meeting = models.ForeignKey(Meeting, models.CASCADE, related_name="modules_in_order")
     module = models.ForeignKey(Module, models.PROTECT, related_name="+", verbose_name=_("module"))
     order = models.PositiveSmallIntegerField(_("order"), default=0)
+    taught = models.BooleanField(_("was taught"), null=True, blank=True)
+    why_not = models.CharField(_("why it was not taught"), max_length=200, blank=True)
 
     class Meta:
         verbose_name = _("module of a meeting")
