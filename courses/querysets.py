@@ -154,3 +154,20 @@ class RequirementRecordQuerySet(QuerySet):
 
     def valid_on(self, today: date) -> Self:
         return self.filter(valid_from__lte=today).filter(Q(valid_until__isnull=True) | Q(valid_until__gte=today))
+
+
+class LetterQuerySet(QuerySet):
+    """Letters, by what has become of them."""
+
+    def waiting(self) -> Self:
+        """Neither sent nor given up."""
+        return self.filter(sent_at__isnull=True, given_up_at__isnull=True)
+
+    def due(self, now: datetime, claimed_before: datetime) -> Self:
+        """Waiting, to be tried by now, and claimed by no worker that can still be at it; oldest first."""
+        free = Q(claimed_at__isnull=True) | Q(claimed_at__lt=claimed_before)
+        return self.waiting().filter(free, due_at__lte=now).order_by("queued_at", "id")
+
+    def undelivered(self) -> Self:
+        """Given up, newest first."""
+        return self.filter(given_up_at__isnull=False).order_by("-given_up_at")

@@ -1,20 +1,31 @@
-"""Mails of the school: short plain text, sent when the change that they tell of is safe in the database.
+"""Letters of the school, kept in the database with the change that they tell of, and posted from there.
 
 A letter is a template in `templates/courses/mail/`: its first line is the subject, the rest after a blank
-line the text.
+line the text. The same text is put into HTML, so the two never say different things.
 """
 
 from collections.abc import Iterable
-from functools import partial
+from dataclasses import dataclass
 from typing import Any
 
 from django.conf import settings
-from django.core.mail import send_mail
 from django.db import transaction
 from django.template.loader import render_to_string
+from django.utils import timezone
 
-from courses.models import Person
+from courses.models import Letter, Person
 from courses.queries.people import the_school
+
+from .posting import post_letters
+
+
+@dataclass(frozen=True)
+class Draft:
+    """A letter as it would be sent: what a preview shows."""
+
+    subject: str
+    text: str
+    html: str
 
 
 def full_address(path: str) -> str:
@@ -22,17 +33,36 @@ def full_address(path: str) -> str:
     return f"{settings.PUBLIC_ADDRESS}{path}"
 
 
-def send_letter(to: str, letter: str, facts: dict[str, Any]) -> None:
-    """Send one letter once the running transaction is through; nothing is sent if it fails.
+def draft_letter(letter: str, facts: dict[str, Any]) -> Draft:
+    """A letter in words, sent to nobody."""
+    school = the_school()
+    written = render_to_string(f"courses/mail/{letter}.txt", {"school": school, **facts})
+    head, _blank, body = written.strip().partition("\n")
+    subject, text = " ".join(head.split()), body.strip() + "\n"
+    html = render_to_string("courses/mail/letter.html", {"subject": subject, "text": text, "school": school})
+    return Draft(subject, text, html)
 
-    A mail server that does not answer is written to the log and undoes nothing.
+
+def send_letter(to: str, letter: str, facts: dict[str, Any], person: Person | None = None) -> Letter:
+    """Queue one letter in the running transaction: it goes out with what it tells of, or not at all.
+
+    The worker posts it (`manage.py work`); where letters are posted at once, that happens after the commit,
+    and a mail server that does not answer undoes nothing: the letter waits.
     """
-    text = render_to_string(f"courses/mail/{letter}.txt", {"school": the_school(), **facts})
-    subject, _blank, body = text.strip().partition("\n")
-    transaction.on_commit(partial(send_mail, " ".join(subject.split()), body.strip() + "\n", None, [to]), robust=True)
+    draft = draft_letter(letter, facts)
+    queued = Letter.objects.create(
+        to=to, person=person, kind=letter, subject=draft.subject, text=draft.text, html=draft.html
+    )
+    if settings.LETTERS_AT_ONCE:
+        transaction.on_commit(_post, robust=True)
+    return queued
 
 
 def write_to(people: Iterable[Person], letter: str, facts: dict[str, Any]) -> None:
     """The same letter to several people, each by a mail of their own. The people come with their users."""
     for person in people:
-        send_letter(person.user.email, letter, {"person": person, **facts})
+        send_letter(person.user.email, letter, {"person": person, **facts}, person)
+
+
+def _post() -> None:
+    post_letters(timezone.now())

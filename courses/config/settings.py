@@ -186,6 +186,7 @@ EMAIL_HOST_USER = env.word("KENSPECKLE_MAIL_USER")
 EMAIL_HOST_PASSWORD = env.word("KENSPECKLE_MAIL_PASSWORD")
 EMAIL_USE_TLS = env.switch("KENSPECKLE_MAIL_STARTTLS")
 EMAIL_TIMEOUT = 20
+LETTERS_AT_ONCE = DEMO or env.switch("KENSPECKLE_MAIL_AT_ONCE")  # otherwise `manage.py work` posts them
 DEFAULT_FROM_EMAIL = env.word("KENSPECKLE_MAIL_FROM", f"school@{_public.hostname}")
 
 LOGGING = {

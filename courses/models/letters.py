@@ -3,7 +3,10 @@
 import uuid
 
 from django.db import models
+from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
+
+from courses.querysets import LetterQuerySet
 
 from .people import Person, new_key
 
@@ -20,13 +23,15 @@ class Letter(models.Model):
     subject = models.CharField(_("subject"), max_length=300)
     text = models.TextField(_("text"))
     html = models.TextField(_("text as HTML"), blank=True)
-    queued_at = models.DateTimeField(_("queued at"))
-    due_at = models.DateTimeField(_("to be tried from"))
+    queued_at = models.DateTimeField(_("queued at"), default=timezone.now)
+    due_at = models.DateTimeField(_("to be tried from"), default=timezone.now)
     attempts = models.PositiveSmallIntegerField(_("attempts"), default=0)
     claimed_at = models.DateTimeField(_("claimed by a worker at"), null=True, blank=True)
     sent_at = models.DateTimeField(_("sent at"), null=True, blank=True)
     given_up_at = models.DateTimeField(_("given up at"), null=True, blank=True)
     trouble = models.TextField(_("what the server said last"), blank=True)
+
+    objects = LetterQuerySet.as_manager()
 
     class Meta:
         verbose_name = _("letter")

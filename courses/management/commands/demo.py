@@ -3,6 +3,7 @@
 import os
 import shutil
 import socket
+import subprocess
 import sys
 import time
 from argparse import ArgumentParser
@@ -120,6 +121,8 @@ class Command(BaseCommand):
         os.environ["KENSPECKLE_ADDRESS"] = f"http://{HOST}:{port}"
         os.environ.setdefault("DJANGO_SETTINGS_MODULE", "courses.config.settings")
         os.chdir(settings.BASE_DIR)
+        # beside the server, and gone with it: what the worker of a real school does
+        subprocess.Popen([sys.executable, "manage.py", "work", "--with-parent"], stdout=subprocess.DEVNULL)
         os.execv(sys.executable, command)
 
 
