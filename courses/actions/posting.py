@@ -97,9 +97,9 @@ def is_refused_for_good(error: Exception) -> bool:
     """Whether the server said that it never will: a code of 500 or more about this mail (RFC 5321, 4.2.1)."""
     if isinstance(error, smtplib.SMTPRecipientsRefused):
         return all(code >= 500 for code, _words in error.recipients.values())
-    about_the_mail = isinstance(error, smtplib.SMTPSenderRefused | smtplib.SMTPDataError)
-    # a header that cannot be written never can be
-    return isinstance(error, ValueError) or (about_the_mail and error.smtp_code >= 500)
+    if isinstance(error, smtplib.SMTPSenderRefused | smtplib.SMTPDataError):
+        return error.smtp_code >= 500
+    return isinstance(error, ValueError)  # a header that cannot be written never can be
 
 
 def _close(server: BaseEmailBackend) -> None:
