@@ -11,6 +11,7 @@ from courses.views import (
     health,
     home,
     invitations,
+    letters,
     meetings,
     papers,
     people,
@@ -40,6 +41,12 @@ urlpatterns = [
     path("invitations/<int:pk>/resend/", invitations.invitation_resend, name="invitation_resend"),
     path("invitations/<int:pk>/withdraw/", invitations.invitation_withdraw, name="invitation_withdraw"),
     path("invitation/<str:key>/", invitations.invitation, name="invitation"),
+    # letters
+    path("notices/", letters.notices, name="notices"),
+    path("letters/", letters.letters, name="letters"),
+    path("letters/<int:pk>/again/", letters.letter_again, name="letter_again"),
+    path("courses/<slug:key>/message/", letters.course_message, name="course_message"),
+    path("meetings/<str:key>/message/", letters.meeting_message, name="meeting_message"),
     # courses
     path("courses/", courses.courses, name="courses"),
     path("courses/new/", courses.course_new, name="course_new"),

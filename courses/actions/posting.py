@@ -61,6 +61,13 @@ def claim_letters(now: datetime) -> list[Letter]:
     return letters
 
 
+def try_again(letter: Letter, now: datetime) -> None:
+    """Let a letter that was given up wait again, as if it had just been written."""
+    Letter.objects.filter(pk=letter.pk, given_up_at__isnull=False).update(
+        given_up_at=None, due_at=now, queued_at=now, attempts=0
+    )
+
+
 def _post_one(letter: Letter, server: BaseEmailBackend, now: datetime) -> str:
     try:
         server.send_messages([_mail(letter, server)])
