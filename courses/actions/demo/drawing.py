@@ -11,8 +11,8 @@ from species.documents.pictures import Picture, read_picture
 from species.documents.plates.catalogue import draw_plate
 from species.documents.plates.raster import rasterise
 
-# wide enough for a phone; rendering sets the time of the first start, and costs more with every pixel
-WIDTHS = (400,)
+# as wide as a phone of 390 pixels shows it; rendering sets the time of the first start, and costs with every pixel
+WIDTHS = (360,)
 AT_ONCE = 4
 
 
