@@ -81,7 +81,10 @@ def test_an_archive_that_is_too_large_is_not_opened():
     assert why(b"x" * 6_000_000)[0] is ArchiveRefusal.TOO_LARGE
 
 
-@pytest.mark.parametrize("content", [b"", b"nothing", zipped(("a.jpg", b"x" * 500))[:-30], b"PK\x05\x06" + bytes(10)])
+NO_ARCHIVES = [b"", b"nothing", zipped(("a.jpg", b"x" * 500))[:-30], b"PK\x05\x06" + bytes(10)]
+
+
+@pytest.mark.parametrize("content", NO_ARCHIVES, ids=["empty", "words", "cut short", "no end"])
 def test_what_is_no_archive_or_cut_short_is_refused(content):
     assert why(content)[0] is ArchiveRefusal.NO_ARCHIVE
 
