@@ -3,6 +3,7 @@
 from django.urls import path
 
 from courses.views import (
+    calendar,
     certificates,
     check,
     courses,
@@ -41,7 +42,11 @@ urlpatterns = [
     path("invitations/<int:pk>/resend/", invitations.invitation_resend, name="invitation_resend"),
     path("invitations/<int:pk>/withdraw/", invitations.invitation_withdraw, name="invitation_withdraw"),
     path("invitation/<str:key>/", invitations.invitation, name="invitation"),
-    # letters
+    # calendar and letters
+    path("calendar/", calendar.calendar, name="calendar"),
+    path("calendar/renew/", calendar.calendar_renew, name="calendar_renew"),
+    path("calendar/end/", calendar.calendar_end, name="calendar_end"),
+    path("calendar/<str:key>.ics", calendar.calendar_feed, name="calendar_feed"),
     path("notices/", letters.notices, name="notices"),
     path("letters/", letters.letters, name="letters"),
     path("letters/<int:pk>/again/", letters.letter_again, name="letter_again"),

@@ -1,11 +1,18 @@
 """The fixed cast of the tests, and a small school around them."""
 
 import pytest
+from django.core.cache import cache
 from django.test import Client
 
 from courses.models import Course, Person, School
 from tests.factories.courses import enrol, make_course
 from tests.factories.people import make_person, make_school
+
+
+@pytest.fixture(autouse=True)
+def nobody_asked_yet() -> None:
+    """What is counted for limits begins anew with each test."""
+    cache.clear()
 
 
 @pytest.fixture

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from django.db import transaction
-from django.db.models import QuerySet
+from django.db.models import F, QuerySet
 from django.urls import reverse
 
 from courses.actions.letters import full_address, write_to
@@ -25,6 +25,9 @@ def keep_meeting(
     """
     with transaction.atomic():
         before = Meeting.objects.select_for_update().filter(pk=meeting.pk).first()
+        meeting.changed_at = now
+        if before is not None and _when_and_where(before) != _when_and_where(meeting):
+            meeting.changes = before.changes + 1
         meeting.save()
         meeting.modules_in_order.all().delete()
         MeetingModule.objects.bulk_create(
@@ -43,15 +46,17 @@ def cancel_meeting(meeting: Meeting, *, now: datetime) -> None:
         if locked.starts_at <= now:
             raise MeetingOver
         if locked.cancelled_at is None:
-            locked.cancelled_at = now
-            locked.save(update_fields=["cancelled_at"])
+            locked.cancelled_at = locked.changed_at = now
+            locked.changes += 1
+            locked.save(update_fields=["cancelled_at", "changed_at", "changes"])
             _tell(locked, "cancelled", now)
 
 
 def restore_meeting(meeting: Meeting, *, now: datetime) -> None:
     """Hold a cancelled meeting after all, and write to everybody who has a place."""
     with transaction.atomic():
-        if Meeting.objects.filter(pk=meeting.pk, cancelled_at__isnull=False).update(cancelled_at=None):
+        cancelled = Meeting.objects.filter(pk=meeting.pk, cancelled_at__isnull=False)
+        if cancelled.update(cancelled_at=None, changed_at=now, changes=F("changes") + 1):
             meeting.cancelled_at = None
             _tell(meeting, "restored", now)
 
