@@ -48,8 +48,12 @@ def name_of_user(user: User) -> str:
 
 def has_agreed(row: Determination, agreed: frozenset[str]) -> bool:
     """Whether this person may be named: they said so, or an archive that came in named them already."""
-    came_in = row.link is not None and row.link.email.endswith(ARCHIVE_DOMAIN)
-    return came_in or id_of(row) in agreed
+    return came_in(row) or id_of(row) in agreed
+
+
+def came_in(row: Determination) -> bool:
+    """Whether it is the opinion of somebody whom only an archive knows."""
+    return row.link is not None and row.link.email.endswith(ARCHIVE_DOMAIN)
 
 
 def determiners() -> list[Determiner]:

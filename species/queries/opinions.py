@@ -3,6 +3,8 @@
 from species.models import Determination
 from species.rules.determination import DeterminationFacts
 
+from .archive_people import came_in
+
 
 def opinion(row: Determination) -> DeterminationFacts:
     """One opinion; `determiner`, `link` and `species` are read from the row, so select them together with it."""
@@ -13,6 +15,7 @@ def opinion(row: Determination) -> DeterminationFacts:
         species=row.species.key if row.species else None,
         species_name=row.species.name if row.species else "",
         order=row.pk,
+        is_known=not came_in(row),
     )
 
 

@@ -5,7 +5,9 @@ from io import StringIO
 import pytest
 from django.contrib.auth.models import User
 from django.core.management import call_command
+from django.utils import timezone
 
+from species.actions.determinations import determine
 from species.models import Determination, DeterminerLink, Locality, Module, Pair, Photo, Species, Specimen
 from species.queries.archive_sentences import sentence_on
 from species.rules.vocabulary import Settlement
@@ -142,6 +144,24 @@ def test_settlements_follow_from_the_determinations_that_came_along(two_archives
         brought(content, user(f"{len(content)}@example.org"))
     found = {row.stage: row.settlement for row in Specimen.objects.all()}
     assert found == {"flower": Settlement.CONFIRMED, "leafy": Settlement.SINGLE, "fruit": Settlement.DISPUTED}
+
+
+def test_what_two_strangers_agree_on_waits_for_somebody_of_the_school():
+    sorrel = full_plant()
+    row = specimen(sorrel)
+    for email in ("a@example.org", "b@example.org"):
+        named(row, sorrel, user(email))
+    content = specimen_archive(by=user("c@example.org"), confirmed=True, is_own=True, with_assessment=True)
+    species = species_archive()
+    empty_bank()
+    User.objects.filter(email__in=["a@example.org", "b@example.org"]).delete()
+    of_school = user("d@example.org")
+    brought(species, of_school)
+    brought(content, of_school)
+    back = Specimen.objects.get()
+    assert (back.settlement, back.determinations.count()) == (Settlement.SINGLE, 2)
+    determine(back, said=sorrel.name, species=Species.objects.get(key=sorrel.key), by=of_school, now=timezone.now())
+    assert back.settlement == Settlement.CONFIRMED
 
 
 def test_two_finds_of_one_plant_stay_one_plant(two_archives):

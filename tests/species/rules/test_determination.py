@@ -1,5 +1,6 @@
 """From opinions to what a specimen counts as."""
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -32,6 +33,26 @@ def test_two_people_who_agree_confirm() -> None:
     found = settled([opinion("ann", "hemlock", **HEMLOCK), opinion("bob", "Conium maculatum L.", **HEMLOCK)])
     assert (found.settlement, found.species) == (Settlement.CONFIRMED, "conium-maculatum")
     assert found.determiners == 2
+
+
+def stranger(who: str, said: str, **species: str) -> DeterminationFacts:
+    return replace(opinion(who, said, **species), is_known=False)
+
+
+def test_strangers_alone_confirm_nothing_however_many_agree() -> None:
+    found = settled([stranger(f"id {n}", "hemlock", **HEMLOCK) for n in range(5)])
+    assert (found.settlement, found.species) == (Settlement.SINGLE, "conium-maculatum")
+    assert found.ground == Ground.ONLY_STRANGERS
+
+
+def test_a_stranger_and_somebody_of_the_school_confirm() -> None:
+    found = settled([stranger("id 1", "hemlock", **HEMLOCK), opinion("ann", "hemlock", **HEMLOCK)])
+    assert found.settlement == Settlement.CONFIRMED
+
+
+def test_a_stranger_who_sees_another_plant_disputes_like_anybody() -> None:
+    found = settled([stranger("id 1", "cow parsley", **PARSLEY), *(opinion(n, "hemlock", **HEMLOCK) for n in "ab")])
+    assert found.settlement == Settlement.DISPUTED
 
 
 def test_two_people_who_differ_dispute_and_no_species_stands() -> None:
