@@ -11,6 +11,7 @@ from assessments.views import (
     papers,
     photo_uses,
     planning,
+    practice,
     questions,
     report,
     retakes,
@@ -50,6 +51,10 @@ urlpatterns = [
     path("appeals/<str:key>/name/", deciding_appeals.name_anew, name="appeal_name"),
     path("appeals/<str:key>/decide/", deciding_appeals.decide, name="appeal_decide"),
     # where somebody stands
+    path("practice/", practice.practice, name="practice"),
+    path("practice/begin/", practice.practice_begin, name="practice_begin"),
+    path("practice/<str:key>/<int:position>/", practice.practice_look, name="practice_look"),
+    path("practice/<str:key>/end/", practice.practice_end, name="practice_end"),
     path("standing/", standing.my_standing, name="my_standing"),
     path("standing/<slug:standard_key>/", standing.my_standing, name="standing"),
     path("standing/of/<int:person_pk>/<slug:standard_key>/", standing.standing_of_person, name="standing_of"),

@@ -7,6 +7,7 @@ from .live import SpotTest, Station
 from .notices import Notice
 from .papers import Answer, Paper, Question, Seat, Sitting
 from .periods import Period, Window
+from .practice import PracticeRound, PracticeState, PracticeTurn
 from .standards import Standard, StandardPair, StandardSpecies
 from .standings import KeptLedger, KeptStanding
 
@@ -21,6 +22,9 @@ __all__ = [
     "Notice",
     "Paper",
     "Period",
+    "PracticeRound",
+    "PracticeState",
+    "PracticeTurn",
     "Question",
     "Seat",
     "Seen",

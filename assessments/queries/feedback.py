@@ -13,8 +13,8 @@ from assessments.rules.ledger import Treatment
 from assessments.rules.standard import PairFacts, Side
 from assessments.rules.standing import Standing
 from assessments.rules.treatment import Effect, Reason
-from species.models import PairCharacter, Photo, Specimen
-from species.rules.vocabulary import Settlement, Trust
+from species.models import Photo, Specimen
+from species.rules.vocabulary import Settlement
 
 from .bank import pairs_of_paper
 from .flora import Flora, PlantName, the_flora
@@ -24,18 +24,11 @@ from .sentences.words import stage_word
 from .sittings import answer_to
 from .standing_page import PairLine, decision_word, pair_lines, said_word
 from .standings import standing_of
+from .tellings import Telling, characters_of, tellings_at
 
-MOST_CHARACTERS, MOST_GAPS = 4, 3
+MOST_GAPS = 3
+MOST_PAIRS = 3
 CONFIDENCES = dict(CONFIDENCE_WORDS)
-
-
-@dataclass(frozen=True)
-class Telling:
-    """What told a pair apart: what to look at, and what it shows on either plant."""
-
-    what: str
-    on_gathered: str
-    on_mistaken: str
 
 
 @dataclass(frozen=True)
@@ -57,6 +50,7 @@ class Item:
     is_miss: bool
     is_sure: bool
     taken_for: PlantName | None
+    pair: str
     gathered: PlantName | None
     mistaken: PlantName | None
     tellings: tuple[Telling, ...]
@@ -78,6 +72,12 @@ class Feedback:
     @property
     def sure_and_wrong(self) -> tuple[Item, ...]:
         return tuple(item for item in self.items if item.is_miss and item.is_sure)
+
+    @property
+    def to_practise(self) -> tuple[str, ...]:
+        """Keys of the pairs of what was not told, those of misses first; empty when everything was."""
+        wrong = sorted((item for item in self.items if item.status != "met"), key=lambda item: not item.is_miss)
+        return tuple(dict.fromkeys(item.pair for item in wrong if item.pair))[:MOST_PAIRS]
 
     @property
     def other_misses(self) -> tuple[Item, ...]:
@@ -119,10 +119,7 @@ class _Maker:
     def __init__(self, sitting: Sitting, pairs: tuple[PairFacts, ...], standing: Standing, flora: Flora) -> None:
         self.pairs, self.flora = pairs, flora
         self.treatments = _treatments(standing, sitting.opened_at)
-        self.characters: dict[str, list[PairCharacter]] = defaultdict(list)
-        rows = PairCharacter.objects.filter(pair__key__in=[pair.key for pair in pairs])
-        for row in rows.exclude(trust=Trust.NOT_TO_BE_RELIED_ON).select_related("character", "pair"):
-            self.characters[row.pair.key].append(row)
+        self.characters = characters_of([pair.key for pair in pairs])
 
     def item(self, question: Question, photos: list[Photo]) -> Item:
         specimen, answer = question.specimen, answer_to(question)
@@ -147,9 +144,10 @@ class _Maker:
             is_miss=miss or (answer is not None and self._is_gathered_danger(plant, answer.decision)),
             is_sure=answer is not None and answer.confidence == Confidence.SURE,
             taken_for=self.flora.plant(named) if named and plant and named != plant.key else None,
+            pair=pair.key if pair else "",
             gathered=self.flora.plant(pair.gathered) if pair else None,
             mistaken=self.flora.plant(pair.mistaken) if pair else None,
-            tellings=self._tellings(pair, specimen.stage),
+            tellings=tellings_at(self.characters[pair.key], specimen.stage) if pair else (),
         )
 
     def _is_gathered_danger(self, plant: PlantName | None, decision: str) -> bool:
@@ -163,13 +161,6 @@ class _Maker:
         mine = [pair for pair in self.pairs if plant.key in (pair.gathered, pair.mistaken)]
         confused = [pair for pair in mine if named != plant.key and named in (pair.gathered, pair.mistaken)]
         return next(iter([*confused, *mine]), None)
-
-    def _tellings(self, pair: PairFacts | None, stage: str) -> tuple[Telling, ...]:
-        rows = self.characters[pair.key] if pair else []
-        seen = [row for row in rows if not row.stages or stage in row.stages]
-        seen.sort(key=lambda row: (row.trust != Trust.DECISIVE, row.order))
-        best = seen[:MOST_CHARACTERS]
-        return tuple(Telling(row.name, row.gathered_text, row.mistaken_text) for row in best)
 
 
 def _plant(specimen: Specimen, flora: Flora) -> PlantName | None:

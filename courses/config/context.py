@@ -17,7 +17,7 @@ STALE_AFTER_DAYS = 14
 # Addresses that belong to a section beside the one it begins at.
 ALSO = {
     "species:index": ("/pairs/", "/modules/", "/season/", "/bank/"),
-    "assessments:papers": ("/sit/", "/appeals/", "/standing/", "/standards/", "/spot-tests/"),
+    "assessments:papers": ("/sit/", "/appeals/", "/standing/", "/practice/", "/standards/", "/spot-tests/"),
     "courses:courses": ("/meetings/", "/sites/"),
 }
 

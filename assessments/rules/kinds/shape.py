@@ -63,7 +63,6 @@ class Subject:
     pictures: tuple[PictureFacts, ...] = ()
     partners: tuple[PlantShown, ...] = ()
 
-
     @property
     def about(self) -> dict[str, Any]:
         """The pair that is asked about, as a question stores it: its key and the keys of both species."""

@@ -110,9 +110,7 @@ def test_without_a_share_any_proportion_will_do():
 
 
 def test_the_least_used_photos_are_drawn_first():
-    photos = [photo(f"h{n}", uses=n) for n in range(8)] + [
-        photo(f"p{n}", "cow-parsley", E, uses=n) for n in range(8)
-    ]
+    photos = [photo(f"h{n}", uses=n) for n in range(8)] + [photo(f"p{n}", "cow-parsley", E, uses=n) for n in range(8)]
     paper = drawn(photos, Blueprint(8, dangerous_share=(Fraction(1, 2), Fraction(1, 2))))
     assert sorted(q.key for q in paper.questions) == ["h0", "h1", "h2", "h3", "p0", "p1", "p2", "p3"]
 

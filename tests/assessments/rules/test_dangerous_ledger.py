@@ -52,9 +52,7 @@ def test_a_refusal_is_clean_under_its_name_another_or_none(name, reason):
     assert counts(ledger) == (1, 0, 0)
 
 
-@pytest.mark.parametrize(
-    "name", [{"named": "cow-parsley"}, {"said": "cow parsley"}, {"named_genus": "Anthriscus"}]
-)
+@pytest.mark.parametrize("name", [{"named": "cow-parsley"}, {"said": "cow parsley"}, {"named_genus": "Anthriscus"}])
 def test_a_refusal_under_the_name_of_the_edible_lookalike_is_neutral(name):
     ledger = hemlock_ledger([shown("hemlock", REFUSE, **name)])
     assert treated(ledger) == [(NEUTRAL, Reason.REFUSED_AS_EDIBLE)]

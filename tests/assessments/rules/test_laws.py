@@ -54,11 +54,7 @@ def test_a_clean_specimen_raises_e_and_a_miss_divides_it_by_c(bar, clean, misses
 @given(BARS, COUNTS, MISSES, WEIGHTS)
 def test_passed_by_counts_by_upper_limit_and_by_e_are_one(bar, clean, misses, weight):
     passed = is_passed(clean, misses, bar, weight)
-    assert (
-        passed
-        == (clean >= clean_needed(misses, bar, weight))
-        == (still_needed(clean, misses, bar, weight) == 0)
-    )
+    assert passed == (clean >= clean_needed(misses, bar, weight)) == (still_needed(clean, misses, bar, weight) == 0)
     limit = anytime_upper_limit(clean, misses, bar.alpha * weight, bar.ratio)
     if not isclose(limit, bar.limit, rel_tol=1e-9):
         assert passed == (limit <= bar.limit)

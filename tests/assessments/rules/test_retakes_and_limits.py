@@ -132,15 +132,11 @@ def test_a_mixture_over_nothing_is_refused(figures):
         mixture_log_e(*figures)
 
 
-@pytest.mark.parametrize(
-    ("limit", "a", "needed"), [(0.2, 1, (16, 26)), (0.2, 0.5, (14, 26)), (0.1, 1, (43, 65))]
-)
+@pytest.mark.parametrize(("limit", "a", "needed"), [(0.2, 1, (16, 26)), (0.2, 0.5, (14, 26)), (0.1, 1, (43, 65))])
 def test_a_mixture_asks_for_a_little_more_without_a_miss(limit, a, needed):
     """Beside the rule's 12/23 and 32/56: uniform p1 below the limit, or Beta(1/2, 1/2)."""
     goal = log(10 if limit == 0.2 else 20)
-    found = tuple(
-        next(n for n in range(200) if mixture_log_e(n, misses, limit, a, a) >= goal) for misses in (0, 1)
-    )
+    found = tuple(next(n for n in range(200) if mixture_log_e(n, misses, limit, a, a) >= goal) for misses in (0, 1))
     assert found == needed
     assert mixture_log_e(0, 0, limit, a, a) == pytest.approx(0)
 
