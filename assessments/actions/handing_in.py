@@ -1,6 +1,6 @@
 """The end of a sitting: handed in, perhaps taken back, settled once, its result seen; or annulled."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 from datetime import datetime
 
 from django.contrib.auth.models import User
@@ -8,6 +8,7 @@ from django.db import transaction
 from django.utils.translation import gettext as _
 
 from assessments.models import Evidence, Question, Sitting
+from assessments.queries.sittings import decisions_of
 from assessments.querysets import MINUTE_FOR_UNDOING
 from assessments.rules.evidence import Medium
 
@@ -155,31 +156,32 @@ def _close_itself(sitting: Sitting, now: datetime) -> Sitting:
 
 
 def _settle(sitting: Sitting, now: datetime) -> Sitting:
-    """Write the evidence of a locked sitting, once: one row per question that was shown."""
+    """Write the evidence of a locked sitting, once: one row per plant of every question that was shown."""
     person = sitting.seat.person_id
     questions = list(Question.objects.shown().filter(sitting=sitting).select_related("answer"))
-    Evidence.objects.bulk_create(_evidence(each, sitting, person, now) for each in questions)
+    Evidence.objects.bulk_create(row for each in questions for row in _evidence(each, sitting, person, now))
     sitting.settled_at = now
     sitting.save(update_fields=["settled_at"])
     refresh_standings([person], now)
     return sitting
 
 
-def _evidence(question: Question, sitting: Sitting, person: int, now: datetime) -> Evidence:
+def _evidence(question: Question, sitting: Sitting, person: int, now: datetime) -> Iterator[Evidence]:
     answer = getattr(question, "answer", None)
-    return Evidence(
-        person_id=person,
-        specimen_id=question.specimen_id,
-        sitting=sitting,
-        kind=question.kind,
-        medium=Medium.PHOTO.value,
-        decision=answer.decision if answer else "",
-        said=answer.said if answer else "",
-        named_id=answer.named_id if answer else None,
-        confidence=answer.confidence if answer else "",
-        opened_at=sitting.opened_at,
-        position=question.position,
-        shown_at=question.first_shown_at or sitting.opened_at,
-        recorded_at=now,
-        recorded_by_id=person,
-    )
+    for specimen, decision in zip(question.specimen_ids, decisions_of(question, answer), strict=True):
+        yield Evidence(
+            person_id=person,
+            specimen_id=specimen,
+            sitting=sitting,
+            kind=question.kind,
+            medium=Medium.PHOTO.value,
+            decision=decision,
+            said=answer.said if answer else "",
+            named_id=answer.named_id if answer else None,
+            confidence=answer.confidence if answer else "",
+            opened_at=sitting.opened_at,
+            position=question.position,
+            shown_at=question.first_shown_at or sitting.opened_at,
+            recorded_at=now,
+            recorded_by_id=person,
+        )

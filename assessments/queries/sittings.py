@@ -6,6 +6,7 @@ from enum import StrEnum
 
 from assessments.models import Answer, Question, Seat, Sitting
 from assessments.querysets import SeatQuerySet
+from assessments.rules.kinds.catalogue import kind_called
 from species.models import Photo, PhotoRendition
 
 JPEG, WEBP = "image/jpeg", "image/webp"
@@ -101,6 +102,14 @@ def question_at(person_id: int, paper_key: str, position: int) -> Question | Non
 def answer_to(question: Question) -> Answer | None:
     """The answer that stands, if one was read together with the question."""
     return getattr(question, "answer", None)
+
+
+def decisions_of(question: Question, answer: Answer | None) -> list[str]:
+    """What an answer says of each plant that its question shows; empty where it says nothing."""
+    if answer is None or not answer.chosen:
+        return [answer.decision if answer else "", *("" for _beside in question.specimen_ids[1:])]
+    said = kind_called(question.kind).decisions(answer.chosen)
+    return [decision.value if decision else "" for decision in said]
 
 
 def pictures_of(question: Question) -> range:
