@@ -4,10 +4,11 @@ from datetime import datetime, timedelta
 from typing import Any, NoReturn, Self
 
 from django.core.exceptions import ValidationError
-from django.db.models import Q, QuerySet
+from django.db.models import F, Q, QuerySet
 from django.utils.translation import gettext_lazy as _
 
 from assessments.rules.appeals import ENDS, OUTCOMES, Step
+from species.rules.vocabulary import Settlement, Use
 
 MINUTE_FOR_UNDOING = timedelta(seconds=60)
 """How long a handed-in sitting can be taken back; a choice."""
@@ -131,3 +132,27 @@ class AppealQuerySet(QuerySet):
     def waiting_for_names(self) -> Self:
         """Undecided appeals for which the plant is being named anew."""
         return self.undecided().filter(steps__kind=Step.NAMES_ASKED.value)
+
+
+class PracticeTurnQuerySet(QuerySet):
+    """Turns of rounds of practice."""
+
+    def unanswered(self) -> Self:
+        return self.filter(answered_at__isnull=True)
+
+    def answered(self) -> Self:
+        return self.filter(answered_at__isnull=False)
+
+    def showable(self) -> Self:
+        """Turns whose picture is still a teaching one, with a name that two people agree on and that is of the pair.
+
+        A specimen can be moved to the tests, retired or named anew between the planning of a round and the look.
+        """
+        species = "photo__specimen__species"
+        of_the_pair = Q(**{species: F("pair__gathered")}) | Q(**{species: F("pair__mistaken")})
+        return self.filter(
+            of_the_pair,
+            photo__specimen__use=Use.TEACHING,
+            photo__specimen__settlement=Settlement.CONFIRMED,
+            photo__specimen__retired_on__isnull=True,
+        )

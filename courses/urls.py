@@ -16,6 +16,7 @@ from courses.views import (
     meetings,
     papers,
     people,
+    practice,
     readiness,
     register,
     roles,
@@ -65,6 +66,7 @@ urlpatterns = [
     path("courses/<slug:key>/papers/set/", papers.course_paper_new, name="course_paper_new"),
     path("courses/<slug:key>/papers/<str:paper_key>/", papers.course_paper, name="course_paper"),
     path("enrolments/<int:pk>/withdraw/", enrolment.withdraw_somebody, name="withdraw"),
+    path("practice/of-my-courses/", practice.course_practice, name="course_practice"),
     # meetings
     path("meetings/", meetings.meetings, name="meetings"),
     path("meetings/new/", meetings.meeting_new, name="meeting_new"),

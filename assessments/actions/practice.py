@@ -6,10 +6,11 @@ from random import Random
 
 from django.contrib.auth.models import User
 from django.db import transaction
+from django.utils.translation import gettext as _
 
 from assessments.models import PracticeRound, PracticeState, PracticeTurn
-from assessments.queries.practice import looks_for, outcome_of
-from assessments.rules.practice import START, Outcome, next_half_life
+from assessments.queries.practice import looks_for
+from assessments.rules.practice import START, Outcome, Said, next_half_life, outcome_of
 from species.models import Pair
 
 from .refusals import Refused
@@ -21,12 +22,18 @@ class NothingToPractise(Refused):
     """None of the pairs has teaching pictures of both its plants."""
 
 
-def begin_round(person: User, pairs: Sequence[Pair], now: datetime, seed: int) -> PracticeRound:
-    """A round over the pairs that somebody needs most. Raises NothingToPractise."""
-    looks = looks_for(person, pairs, now, Random(seed))
+class LookGone(Refused):
+    """The picture was moved to the tests, retired or named anew since the round began."""
+
+
+def begin_round(
+    person: User, pairs: Sequence[Pair], now: datetime, seed: int, others: Sequence[Pair] = ()
+) -> PracticeRound:
+    """A round over the pairs that somebody needs most, with others mixed in. Raises NothingToPractise."""
+    looks = looks_for(person, pairs, now, Random(seed), others)
     if not looks:
-        raise NothingToPractise("")
-    by_key = {pair.key: pair for pair in pairs}
+        raise NothingToPractise(_("There are no teaching pictures of both plants of these pairs yet."))
+    by_key = {pair.key: pair for pair in (*pairs, *others)}
     with transaction.atomic():
         practice = PracticeRound.objects.create(person=person, began_at=now)
         PracticeTurn.objects.bulk_create(
@@ -36,31 +43,25 @@ def begin_round(person: User, pairs: Sequence[Pair], now: datetime, seed: int) -
     return practice
 
 
-def answer_look(turn: PracticeTurn, said: str, now: datetime) -> Outcome:
-    """Answer a look, once: a second answer changes nothing and is told how the first one went."""
+def answer_look(turn: PracticeTurn, said: Said, now: datetime) -> Outcome:
+    """Answer a look, once: a second answer changes nothing and is told how the first one went. Raises LookGone."""
     with transaction.atomic():
-        locked = PracticeTurn.objects.select_for_update(of=("self",)).get(pk=turn.pk)
-        if locked.outcome:
-            return Outcome(locked.outcome)
-        species = turn.photo.specimen.species
-        if species is None:  # its name fell into doubt meanwhile: the look counts for nothing
-            locked.said, locked.outcome, locked.answered_at = said, Outcome.LEFT.value, now
-            locked.save(update_fields=["said", "outcome", "answered_at"])
-            return Outcome.LEFT
-        outcome = outcome_of(said, species, turn.pair)
-        locked.said, locked.outcome, locked.answered_at = said, outcome.value, now
-        locked.save(update_fields=["said", "outcome", "answered_at"])
-        _remember(turn, outcome, now)
+        rows = PracticeTurn.objects.showable().select_related("photo__specimen", "pair", "round__person")
+        found = rows.select_for_update(of=("self",)).filter(pk=turn.pk).first()
+        if found is None:
+            raise LookGone(_("This picture has left practice meanwhile."))
+        if found.outcome:
+            return Outcome(found.outcome)
+        outcome = outcome_of(said, shows_mistaken=found.photo.specimen.species_id == found.pair.mistaken_id)
+        found.said, found.outcome, found.answered_at = said.value, outcome.value, now
+        found.save(update_fields=["said", "outcome", "answered_at"])
+        _remember(found.round.person, found.pair, outcome, now)
     return outcome
 
 
-def _remember(turn: PracticeTurn, outcome: Outcome, now: datetime) -> None:
-    person = turn.round.person
-    state = PracticeState.objects.select_for_update().filter(person=person, pair=turn.pair).first()
-    if state is None:
-        half_life = next_half_life(START, 0.0, outcome)
-        PracticeState.objects.create(person=person, pair=turn.pair, half_life=half_life, last_at=now)
-        return
+def _remember(person: User, pair: Pair, outcome: Outcome, now: datetime) -> None:
+    states = PracticeState.objects.select_for_update()
+    state, _new = states.get_or_create(person=person, pair=pair, defaults={"half_life": START, "last_at": now})
     state.half_life = next_half_life(state.half_life, max(0.0, (now - state.last_at) / DAY), outcome)
     state.last_at = now
     state.save(update_fields=["half_life", "last_at"])

@@ -6,6 +6,7 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from assessments.queries.flora import PlantName
+from assessments.rules.practice import Said
 
 
 class LookForm(forms.Form):
@@ -18,8 +19,8 @@ class LookForm(forms.Form):
         field = self.fields["said"]
         if isinstance(field, forms.ChoiceField):
             field.choices = [
-                ("gathered", gathered.common_name),
-                ("mistaken", mistaken.common_name),
-                ("leave", _("Leave it: I cannot tell")),
+                (Said.GATHERED.value, gathered.common_name),
+                (Said.MISTAKEN.value, mistaken.common_name),
+                (Said.LEAVE.value, _("Leave it: I cannot tell")),
             ]
         field.error_messages["required"] = _("Choose one of the three first. Leaving it is always an answer.")

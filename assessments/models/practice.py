@@ -6,6 +6,7 @@ from django.conf import settings
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
+from assessments.querysets import PracticeTurnQuerySet
 from species.models import Pair, Photo
 
 
@@ -60,6 +61,8 @@ class PracticeTurn(models.Model):
     said = models.CharField(_("said"), max_length=10, blank=True)
     outcome = models.CharField(_("how it went"), max_length=8, blank=True)
     answered_at = models.DateTimeField(_("answered at"), null=True, blank=True)
+
+    objects = PracticeTurnQuerySet.as_manager()
 
     class Meta:
         verbose_name = _("turn of practice")

@@ -30,6 +30,21 @@ class Outcome(StrEnum):
     MISS = "miss"
 
 
+class Said(StrEnum):
+    """What can be said of a picture: one plant of the pair, the other, or neither."""
+
+    GATHERED = "gathered"
+    MISTAKEN = "mistaken"
+    LEAVE = "leave"
+
+
+def outcome_of(said: Said, *, shows_mistaken: bool) -> Outcome:
+    """How an answer went. Only the plant to keep from, called by the name of the one that is gathered, is a miss."""
+    if said is (Said.MISTAKEN if shows_mistaken else Said.GATHERED):
+        return Outcome.RIGHT
+    return Outcome.MISS if said is Said.GATHERED else Outcome.LEFT
+
+
 def recall(half_life: float, days: float) -> float:
     """The chance to know it still after so many days: 2^(-days / half-life)."""
     if half_life <= 0 or days < 0:
@@ -87,6 +102,12 @@ def practice_queue(pairs: Iterable[Practised]) -> tuple[Practised, ...]:
     return tuple(sorted(pairs, key=lambda practised: (-practised.need, practised.pair)))
 
 
-def practice_round(pairs: Iterable[Practised]) -> tuple[Practised, ...]:
-    """The pairs of the next round: those most needed, mixed as many together as interleaving asks for."""
-    return practice_queue(pairs)[:PAIRS_MIXED]
+def practice_round(pairs: Iterable[Practised], others: Iterable[Practised] = ()) -> tuple[Practised, ...]:
+    """The pairs of the next round: those most needed, mixed as many together as interleaving asks for.
+
+    Where fewer were asked for, the most needed of the others are mixed in.
+    """
+    asked = practice_queue(pairs)[:PAIRS_MIXED]
+    known = {each.pair for each in asked}
+    mixed_in = [each for each in practice_queue(others) if each.pair not in known]
+    return asked + tuple(mixed_in[: PAIRS_MIXED - len(asked)])

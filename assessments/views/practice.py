@@ -1,24 +1,32 @@
-"""Practice: choosing, beginning a round, one look after the other, and its end."""
+"""Practice: choosing, beginning a round, one look after the other, and its end. Everybody's own, and nobody else's."""
 
+from dataclasses import dataclass
 from typing import Any
+from urllib.parse import urlencode
 
+from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.utils import timezone
 from django.utils.crypto import get_random_string
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from assessments.actions.practice import NothingToPractise, answer_look, begin_round
+from assessments.actions.practice import LookGone, NothingToPractise, answer_look, begin_round
 from assessments.forms.practice import LookForm
 from assessments.models import PracticeRound, Standard
 from assessments.queries.flora import the_flora
 from assessments.queries.practice import (
-    look_answered,
-    look_page,
+    every_pair,
     pairs_in_practice,
+    pairs_named,
     pairs_to_practise,
     round_end,
+    round_to_go_on_with,
 )
+from assessments.queries.practice_looks import look_answered, look_page, next_look
+from assessments.rules.practice import PAIRS_MIXED, Said
 from species.models import Pair
 
 from .access import signed_in, user_of
@@ -27,19 +35,34 @@ from .standing import standards_in_use
 MOST_PAIRS = 40
 
 
+@dataclass(frozen=True)
+class Chosen:
+    """What somebody wants to practise: the pairs of a standard, or pairs by name (then there is no standard)."""
+
+    standards: list[Standard]
+    standard: Standard | None
+    pairs: list[Pair]
+
+    @property
+    def named(self) -> list[str]:
+        return [pair.key for pair in self.pairs] if self.standard is None else []
+
+
 @require_safe
 @signed_in
 def practice(request: HttpRequest) -> HttpResponse:
     """How each pair stands, those most needed first, and the way into a round."""
-    standards, standard, pairs = _chosen(request)
-    lines = pairs_in_practice(user_of(request), pairs, timezone.now())
+    chosen, now, person = _chosen(request), timezone.now(), user_of(request)
+    lines = pairs_in_practice(person, chosen.pairs, now)
+    shown = [line for line in lines if line.can_be_shown]
+    due = [line.due_at for line in shown if line.due_at]
     context: dict[str, Any] = {
-        "standards": standards,
-        "standard": standard,
+        "chosen": chosen,
         "lines": lines,
-        "named": request.GET.getlist("pair")[:MOST_PAIRS] if standard is None else [],
-        "can_begin": any(line.can_be_shown for line in lines),
-        "without": [line.pair for line in lines if not line.can_be_shown],
+        "can_begin": bool(shown),
+        "few": bool(shown) and len(shown) < PAIRS_MIXED,
+        "all_fresh_until": min(due) if shown and all(line.state == "fresh" for line in shown) else None,
+        "broken_off": round_to_go_on_with(person, now),
     }
     return render(request, "assessments/practice.html", context)
 
@@ -47,14 +70,18 @@ def practice(request: HttpRequest) -> HttpResponse:
 @require_POST
 @signed_in
 def practice_begin(request: HttpRequest) -> HttpResponse:
-    """Begin a round over the pairs that are asked for."""
-    _standards, _standard, pairs = _chosen(request)
+    """Begin a round over the pairs that are asked for, mixed with others where they are few."""
+    chosen = _chosen(request)
     # the seed only mixes pictures; it decides nothing that counts
     seed = int(get_random_string(12, "0123456789"))
     try:
-        begun = begin_round(user_of(request), pairs, timezone.now(), seed)
-    except NothingToPractise:
-        return redirect("assessments:practice")
+        begun = begin_round(user_of(request), chosen.pairs, timezone.now(), seed, every_pair())
+    except NothingToPractise as refusal:
+        messages.error(request, refusal.sentence)
+        asked = [("pair", each) for each in chosen.named] or [
+            ("standard", each.key) for each in [chosen.standard] if each
+        ]
+        return redirect(f"{reverse('assessments:practice')}?{urlencode(asked)}")
     return redirect("assessments:practice_look", begun.key, 1)
 
 
@@ -65,16 +92,17 @@ def practice_look(request: HttpRequest, key: str, position: int) -> HttpResponse
     found, flora = _round(request, key), the_flora()
     page = look_page(found, position, flora)
     if page is None:
-        raise Http404
-    if page.turn.outcome:
-        return render(
-            request, "assessments/practice_answer.html", {"answer": look_answered(page, flora), "round": found}
-        )
+        return _onward(request, found, position)
+    if page.turn.outcome and request.method != "POST":
+        return render(request, "assessments/practice_answer.html", {"answer": look_answered(page, flora)})
     form = LookForm(request.POST if request.method == "POST" else None, gathered=page.gathered, mistaken=page.mistaken)
     if request.method == "POST" and form.is_valid():
-        answer_look(page.turn, form.cleaned_data["said"], timezone.now())
+        try:
+            answer_look(page.turn, Said(form.cleaned_data["said"]), timezone.now())
+        except LookGone:
+            return _onward(request, found, position)
         return redirect("assessments:practice_look", key, position)
-    context = {"page": page, "form": form, "round": found}
+    context = {"page": page, "form": form}
     return render(request, "assessments/practice_look.html", context, status=422 if form.errors else 200)
 
 
@@ -83,21 +111,32 @@ def practice_look(request: HttpRequest, key: str, position: int) -> HttpResponse
 def practice_end(request: HttpRequest, key: str) -> HttpResponse:
     """The natural end of a round: how the pairs stand now."""
     found = _round(request, key)
-    return render(request, "assessments/practice_end.html", {"end": round_end(found, user_of(request), timezone.now())})
+    end = round_end(found, user_of(request), timezone.now())
+    return render(request, "assessments/practice_end.html", {"end": end, "round": found, "next": next_look(found, 0)})
+
+
+def _onward(request: HttpRequest, practice: PracticeRound, position: int) -> HttpResponse:
+    """A look that cannot be shown is passed over, with a sentence that says so."""
+    messages.info(request, _("One picture has left practice meanwhile. It is passed over, and nothing else changes."))
+    onward = next_look(practice, position)
+    if onward is None:
+        return redirect("assessments:practice_end", practice.key)
+    return redirect("assessments:practice_look", practice.key, onward)
 
 
 def _round(request: HttpRequest, key: str) -> PracticeRound:
-    return get_object_or_404(PracticeRound.objects.select_related("person"), key=key, person=user_of(request))
+    return get_object_or_404(PracticeRound, key=key, person=user_of(request))
 
 
-def _chosen(request: HttpRequest) -> tuple[list[Standard], Standard | None, list[Pair]]:
-    """The standards to choose from, the chosen one, and its pairs; or no standard and the pairs that are named."""
+def _chosen(request: HttpRequest) -> Chosen:
     asked = request.POST if request.method == "POST" else request.GET
     standards = standards_in_use()
-    if names := asked.getlist("pair")[:MOST_PAIRS]:
-        rows = Pair.objects.filter(key__in=names).select_related("gathered", "mistaken").order_by("key")
-        if pairs := list(rows):
-            return standards, None, pairs
+    if keys := asked.getlist("pair")[:MOST_PAIRS]:
+        if pairs := pairs_named(keys):
+            return Chosen(standards, None, pairs)
+        messages.info(request, _("There is no pair of that name. Choose one of these."))
     key = asked.get("standard", "")
     standard = next((each for each in standards if each.key == key or not key), None)
-    return standards, standard, pairs_to_practise(standard) if standard else []
+    if standard is None and key:
+        raise Http404
+    return Chosen(standards, standard, pairs_to_practise(standard) if standard else [])
