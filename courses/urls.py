@@ -12,6 +12,7 @@ from courses.views import (
     health,
     home,
     invitations,
+    joining,
     letters,
     meetings,
     papers,
@@ -65,6 +66,9 @@ urlpatterns = [
     path("courses/<slug:key>/wanted.csv", wanted.course_wanted_table, name="course_wanted_table"),
     path("courses/<slug:key>/papers/set/", papers.course_paper_new, name="course_paper_new"),
     path("courses/<slug:key>/papers/<str:paper_key>/", papers.course_paper, name="course_paper"),
+    path("courses/<slug:key>/joining/", joining.joining, name="joining"),
+    path("courses/<slug:key>/joining/take-back/<slug:kind>/", joining.consent_withdraw, name="consent_withdraw"),
+    path("courses/<slug:key>/joining/notes/", joining.joining_notes, name="joining_notes"),
     path("enrolments/<int:pk>/withdraw/", enrolment.withdraw_somebody, name="withdraw"),
     path("practice/of-my-courses/", practice.course_practice, name="course_practice"),
     # meetings

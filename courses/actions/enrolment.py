@@ -6,6 +6,7 @@ from django.db import transaction
 from django.urls import reverse
 from django.utils import timezone
 
+from courses.actions.health import erase_notes_of
 from courses.actions.letters import full_address, write_to
 from courses.actions.papers import seat_in_papers
 from courses.models import Course, Enrolment, Person
@@ -52,6 +53,7 @@ def withdraw(enrolment: Enrolment, *, now: datetime) -> list[Enrolment]:
         locked = Course.objects.select_for_update().get(pk=enrolment.course_id)
         if not locked.enrolments.standing().filter(pk=enrolment.pk).update(withdrawn_at=now):
             raise AlreadyWithdrawn
+        erase_notes_of(enrolment, now)
         return fill_places(locked, now=now)
 
 

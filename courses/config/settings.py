@@ -204,3 +204,6 @@ DRAWINGS_COUNT = DEMO
 PHOTO_LARGEST_BYTES = 40_000_000
 PHOTO_LARGEST_PIXELS = 100_000_000
 PHOTO_WIDTHS = (400, 800, 1200, 1600)  # the third is the widest that a telephone asks for
+
+# What is told in confidence goes so many days after the last meeting of a course.
+HEALTH_NOTES_KEPT_DAYS = env.number("KENSPECKLE_HEALTH_NOTES_KEPT_DAYS", 14, lowest=0)

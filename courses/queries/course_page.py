@@ -48,6 +48,7 @@ class CoursePage:
     course: Course
     when: str
     is_run: bool
+    is_taught: bool
     own: Enrolment | None
     tutors: tuple[Person, ...]
     meetings: tuple[MeetingLine, ...]
@@ -87,12 +88,14 @@ def course_page(course: Course, viewer: Viewer, now: datetime, today: date) -> C
     enrolments = list(course.enrolments.standing().select_related("person").order_by("asked_at", "id"))
     own = [each for each in enrolments if viewer.person is not None and each.person_id == viewer.person.pk]
     shown = sorted(enrolments, key=lambda each: each.person.name.casefold()) if is_run else []
+    tutors = tuple(course.tutors.all())
     return CoursePage(
         course=course,
         when=when_is(course, today),
         is_run=is_run,
+        is_taught=viewer.is_tutor and viewer.person in tutors,
         own=own[0] if own else None,
-        tutors=tuple(course.tutors.all()),
+        tutors=tutors,
         meetings=tuple(meeting_lines(course.meetings.all(), now)),
         placed=tuple(each for each in shown if not each.waiting),
         waiting=tuple(each for each in enrolments if each.waiting and is_run),
