@@ -121,6 +121,21 @@ class EnrolmentQuerySet(QuerySet):
         return self.standing().filter(waiting=True).order_by("asked_at", "id")
 
 
+class OfferQuerySet(QuerySet):
+    """Places that are kept for somebody on the waiting list."""
+
+    def open(self) -> Self:
+        """Neither taken, declined nor lapsed; the hour may be over and the worker not have come by yet."""
+        return self.filter(taken_at__isnull=True, declined_at__isnull=True, lapsed_at__isnull=True)
+
+
+class EnquiryQuerySet(QuerySet):
+    """Questions from outside."""
+
+    def unanswered(self) -> Self:
+        return self.filter(answered_at__isnull=True, closed_at__isnull=True)
+
+
 class InvitationQuerySet(QuerySet):
     """Invitations by e-mail."""
 

@@ -6,7 +6,7 @@ from datetime import datetime
 from django.db import transaction
 from django.utils.text import slugify
 
-from courses.actions.enrolment import fill_places
+from courses.actions.enrolment import offer_places
 from courses.models import Course, Person
 
 # Words that stand for something else where the key of a course stands in an address.
@@ -22,7 +22,7 @@ class PlacesTaken(Exception):
 
 
 def keep_course(course: Course, *, tutors: Iterable[Person], now: datetime) -> Course:
-    """Save a new or changed course. New places go to those who waited longest. Raises PlacesTaken."""
+    """Save a new or changed course. New places are offered to those who waited longest. Raises PlacesTaken."""
     with transaction.atomic():
         if course.pk:
             Course.objects.select_for_update().get(pk=course.pk)
@@ -33,7 +33,7 @@ def keep_course(course: Course, *, tutors: Iterable[Person], now: datetime) -> C
             course.key = free_key(course.title)
         course.save()
         course.tutors.set(tutors)
-        fill_places(course, now=now)
+        offer_places(course, now=now)
     return course
 
 

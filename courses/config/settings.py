@@ -206,4 +206,6 @@ PHOTO_LARGEST_PIXELS = 100_000_000
 PHOTO_WIDTHS = (400, 800, 1200, 1600)  # the third is the widest that a telephone asks for
 
 # What is told in confidence goes so many days after the last meeting of a course.
+OFFERS_LAST_HOURS = env.number("KENSPECKLE_OFFERS_LAST_HOURS", 72, lowest=1)  # a free place is kept so long
+ENQUIRIES_KEPT_DAYS = env.number("KENSPECKLE_ENQUIRIES_KEPT_DAYS", 365, lowest=1)
 HEALTH_NOTES_KEPT_DAYS = env.number("KENSPECKLE_HEALTH_NOTES_KEPT_DAYS", 14, lowest=0)

@@ -25,16 +25,35 @@ class CourseForm(forms.ModelForm):
 
     class Meta:
         model = Course
-        fields = ["title", "summary", "standard", "starts_on", "ends_on", "capacity", "tutors", "bring"]
+        fields = [
+            "title",
+            "summary",
+            "standard",
+            "starts_on",
+            "ends_on",
+            "capacity",
+            "place_rule",
+            "tutors",
+            "effort",
+            "who_may_come",
+            "bring",
+            "price",
+            "is_public",
+        ]
         widgets = {
             "summary": forms.Textarea(attrs={"rows": 4}),
             "bring": forms.Textarea(attrs={"rows": 3}),
+            "effort": forms.Textarea(attrs={"rows": 2}),
+            "who_may_come": forms.Textarea(attrs={"rows": 2}),
             "starts_on": DayInput(),
             "ends_on": DayInput(),
             "capacity": forms.NumberInput(attrs={"inputmode": "numeric", "min": 1}),
         }
         help_texts = {
             "capacity": _("Common outdoors: one leader to ten or twelve adults, fewer by water."),
+            "is_public": _("Then anybody can read about it and ask, without an account."),
+            "place_rule": _("Empty: first come, first served."),
+            "effort": _("For instance: four kilometres on field paths, one stile, in any weather."),
             "standard": _("What the tests of this course count towards."),
         }
 

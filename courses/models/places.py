@@ -3,6 +3,8 @@
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
+from courses.querysets import EnquiryQuerySet, OfferQuerySet
+
 from .people import Person, new_key
 from .teaching import Course, Enrolment, Meeting
 
@@ -25,6 +27,8 @@ class Enquiry(models.Model):
     )
     closed_at = models.DateTimeField(_("closed at"), null=True, blank=True)
 
+    objects = EnquiryQuerySet.as_manager()
+
     class Meta:
         verbose_name = _("enquiry")
         verbose_name_plural = _("enquiries")
@@ -43,6 +47,8 @@ class Offer(models.Model):
     taken_at = models.DateTimeField(_("taken at"), null=True, blank=True)
     declined_at = models.DateTimeField(_("declined at"), null=True, blank=True)
     lapsed_at = models.DateTimeField(_("lapsed at"), null=True, blank=True)
+
+    objects = OfferQuerySet.as_manager()
 
     class Meta:
         verbose_name = _("offer of a place")

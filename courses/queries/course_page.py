@@ -6,7 +6,7 @@ from datetime import date, datetime
 from django.db.models import Count, Q, QuerySet
 
 from assessments.models import Paper
-from courses.models import Course, Enrolment, Person
+from courses.models import Course, Enrolment, Offer, Person
 from courses.querysets import CourseQuerySet
 
 from .meetings import MeetingLine, meeting_lines
@@ -50,6 +50,7 @@ class CoursePage:
     is_run: bool
     is_taught: bool
     own: Enrolment | None
+    offer: Offer | None
     tutors: tuple[Person, ...]
     meetings: tuple[MeetingLine, ...]
     placed: tuple[Enrolment, ...]
@@ -95,12 +96,18 @@ def course_page(course: Course, viewer: Viewer, now: datetime, today: date) -> C
         is_run=is_run,
         is_taught=viewer.is_tutor and viewer.person in tutors,
         own=own[0] if own else None,
+        offer=_offer_to(own[0], now) if own and own[0].waiting else None,
         tutors=tutors,
         meetings=tuple(meeting_lines(course.meetings.all(), now)),
         placed=tuple(each for each in shown if not each.waiting),
         waiting=tuple(each for each in enrolments if each.waiting and is_run),
         papers=tuple(lines_of_papers(course.papers.all(), now)) if is_run else (),
     )
+
+
+def _offer_to(enrolment: Enrolment, now: datetime) -> Offer | None:
+    found: Offer | None = Offer.objects.open().filter(enrolment=enrolment, answer_by__gt=now).first()
+    return found
 
 
 def lines_of_papers(papers: QuerySet[Paper], now: datetime) -> list[PaperLine]:

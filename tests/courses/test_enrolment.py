@@ -9,7 +9,7 @@ from django.utils import timezone
 
 from assessments.models import Paper
 from courses.actions.enrolment import AlreadyEnrolled, CourseOver, enrol
-from courses.models import Course, Enrolment, Person
+from courses.models import Course, Enrolment, Offer, Person
 from tests.factories.courses import make_course
 from tests.factories.people import make_person
 
@@ -55,7 +55,7 @@ def test_nobody_passes_those_who_wait(stranger: Person) -> None:
     Enrolment.objects.create(person=stranger, course=course, asked_at=now - timedelta(days=1), waiting=True)
     late = enrol(make_person("Late Comer"), course, now=now)
     assert late.waiting
-    assert not stranger.enrolments.get().waiting
+    assert Offer.objects.get().enrolment.person == stranger
 
 
 def test_nobody_is_enrolled_twice(signed_in, tutor, participant, course) -> None:
@@ -80,21 +80,20 @@ def test_nobody_joins_a_course_that_is_over(stranger: Person, course: Course) ->
 def test_ending_asks_first_and_says_who_moves_up(signed_in, tutor, participant, stranger, full) -> None:
     enrol(stranger, full, now=timezone.now())
     page = signed_in(tutor).get(withdraw_url(participant)).content.decode()
-    assert "The place goes to Strix Stranger" in page
+    assert "The place is offered to Strix Stranger" in page
     assert participant.enrolments.get().withdrawn_at is None
 
 
-def test_the_place_goes_to_whoever_waited_longest(
+def test_the_place_is_offered_to_whoever_waited_longest(
     signed_in, tutor, participant, stranger, full, django_capture_on_commit_callbacks
 ) -> None:
     enrol(stranger, full, now=timezone.now())
-    later = enrol(make_person("Late Comer"), full, now=timezone.now())
+    enrol(make_person("Late Comer"), full, now=timezone.now())
     with django_capture_on_commit_callbacks(execute=True):
         signed_in(tutor).post(withdraw_url(participant))
-    later.refresh_from_db()
-    assert not stranger.enrolments.get().waiting
-    assert later.waiting
-    told = [message.to for message in mail.outbox if message.subject.startswith("You have a place")]
+    assert Offer.objects.get().enrolment.person == stranger
+    assert stranger.enrolments.get().waiting
+    told = [message.to for message in mail.outbox if message.subject.startswith("A place is free for you")]
     assert told == [[stranger.user.email]]
 
 
