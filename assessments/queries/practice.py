@@ -102,8 +102,8 @@ def looks_for(
     for each in practice_round(asked, practised(others)):
         pair = everything[each.pair]
         gathered, mistaken = (
-            least_met_first([photo.pk for photo in photos[pk]], met, chance)
-            for pk in (pair.gathered_id, pair.mistaken_id)
+            least_met_first([photo.pk for photo in _in_doubt(photos[pk], stages)], met, chance)
+            for pk, stages in zip((pair.gathered_id, pair.mistaken_id), stages_in_doubt(pair), strict=True)
         )
         stocks.append(Stock(pair.key, gathered, mistaken))
     return plan_round(stocks, chance)
@@ -128,6 +128,16 @@ def round_to_go_on_with(person: User, now: datetime) -> PracticeTurn | None:
 
 def _both_of(pairs: Iterable[Pair]) -> set[int]:
     return {pk for pair in pairs for pk in (pair.gathered_id, pair.mistaken_id)}
+
+
+def stages_in_doubt(pair: Pair) -> tuple[set[str], set[str]]:
+    """The stages of the gathered and of the mistaken plant in which they are taken for each other."""
+    return {each[0] for each in pair.stage_combinations}, {each[1] for each in pair.stage_combinations}
+
+
+def _in_doubt(photos: list[Photo], stages: set[str]) -> list[Photo]:
+    """Pictures in stages in which the pair is confused; all where there are none."""
+    return [photo for photo in photos if photo.specimen.stage in stages] or photos
 
 
 def _can_be_shown(pair: Pair, photos: dict[int, list[Photo]]) -> bool:

@@ -1,7 +1,7 @@
 """One look of practice, before it is answered and after: the picture, its double beside it, and what tells."""
 
-from collections.abc import Collection
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
 from assessments.models import PracticeRound, PracticeTurn
 from species.models import Photo
@@ -84,20 +84,33 @@ def look_answered(page: LookPage, flora: Flora) -> LookAnswered:
     tellings = tellings_at(characters_of([pair.key])[pair.key], stage)
     other = _beside(turn, pair.mistaken_id if shows_gathered else pair.gathered_id)
     frames = regions_of([photo.pk for photo in (turn.photo, other) if photo])
-    characters = {each.character for each in tellings}
-    shown = _shown(plant, turn.photo, frames[turn.photo_id], characters)
-    beside = _shown(double, other, frames[other.pk], characters) if other else None
+    numbers = {each.character: number for number, each in enumerate(tellings, 1) if each.character}
+    shown = _shown(plant, turn.photo, frames[turn.photo_id], numbers)
+    beside = _shown(double, other, frames[other.pk], numbers) if other else None
     return LookAnswered(page, shown, double, beside, tellings, next_look(turn.round, turn.position))
 
 
-def _shown(plant: PlantName, photo: Photo, frames: list[RegionShown], characters: Collection[str]) -> PlantShown:
-    telling = tuple(each for each in frames if each.character_key in characters)
-    return PlantShown(plant, stage_word(photo.specimen.stage), picture_of(photo), photo, telling)
+def _shown(plant: PlantName, photo: Photo, frames: list[RegionShown], numbers: Mapping[str, int]) -> PlantShown:
+    """One plant with its frames, numbered as the characters are in the list of what tells, alike on both pictures."""
+    telling = [replace(each, number=numbers[each.character_key]) for each in frames if each.character_key in numbers]
+    telling.sort(key=lambda each: each.number)
+    return PlantShown(plant, stage_word(photo.specimen.stage), picture_of(photo), photo, tuple(telling))
 
 
 def _beside(turn: PracticeTurn, species_id: int) -> Photo | None:
-    """A teaching picture of the double: in the same stage, and none that this round asks about, where there is one."""
+    """A teaching picture of the double, in a stage in which it is taken for this plant, the same one if it may be.
+
+    Where there is a choice it is none that this round asks about.
+    """
     asked = set(turn.round.turns.values_list("photo", flat=True))
-    photos = teaching_photos([species_id])[species_id]
-    stage = turn.photo.specimen.stage
-    return min(photos, key=lambda each: (each.specimen.stage != stage, each.pk in asked, each.pk), default=None)
+    stage, pair = turn.photo.specimen.stage, turn.pair
+    if species_id == pair.mistaken_id:
+        confused = {theirs for mine, theirs in pair.stage_combinations if mine == stage}
+    else:
+        confused = {theirs for theirs, mine in pair.stage_combinations if mine == stage}
+
+    def far(photo: Photo) -> tuple[bool, bool, bool, int]:
+        its = photo.specimen.stage
+        return its not in confused, its != stage, photo.pk in asked, photo.pk
+
+    return min(teaching_photos([species_id])[species_id], key=far, default=None)

@@ -59,6 +59,7 @@ def practice(request: HttpRequest) -> HttpResponse:
     context: dict[str, Any] = {
         "chosen": chosen,
         "lines": lines,
+        "without": [line for line in lines if not line.can_be_shown],
         "can_begin": bool(shown),
         "few": bool(shown) and len(shown) < PAIRS_MIXED,
         "all_fresh_until": min(due) if shown and all(line.state == "fresh" for line in shown) else None,

@@ -64,6 +64,15 @@ def test_one_pair_that_is_asked_for_is_mixed_with_the_two_most_needed(participan
     assert len({look.pair for look in looks}) == PAIRS_MIXED
 
 
+def test_looks_are_at_stages_in_which_the_two_are_confused_where_there_are_pictures(participant, pair) -> None:
+    hang_teaching_pictures(pair, stage="fruit")
+    stages = Photo.objects.in_bulk([look.picture for look in looks_for(participant.user, [pair], NOW, Random(1))])
+    assert {photo.specimen.stage for photo in stages.values()} == {"fruit"}  # no other is there
+    hang_teaching_pictures(pair, 1, stage="flower")
+    stages = Photo.objects.in_bulk([look.picture for look in looks_for(participant.user, [pair], NOW, Random(1))])
+    assert {photo.specimen.stage for photo in stages.values()} == {"flower"}
+
+
 def test_nothing_is_mixed_in_where_the_pair_itself_has_no_pictures(participant, pair) -> None:
     another_pair("other")
     assert looks_for(participant.user, [pair], NOW, Random(1), every_pair()) == ()

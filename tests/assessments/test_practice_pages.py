@@ -14,6 +14,7 @@ from assessments.models import PracticeRound, PracticeTurn
 from species.models import Character, PairCharacter, Photo, Region
 from species.rules.vocabulary import Settlement, Trust, Use
 from tests.assessments.practising import another_pair, hang_teaching_pictures, turn_of
+from tests.factories.species import SpecimenFactory, give_picture
 
 START, BEGIN = reverse("assessments:practice"), reverse("assessments:practice_begin")
 
@@ -106,12 +107,24 @@ def test_the_answer_is_told_at_once_with_the_double_beside_it(
 
 
 def test_the_character_that_tells_is_framed_on_both_pictures(signed_in, participant, pair, practice, rim_vein) -> None:
+    other = Character.objects.create(key="smell", name="Smell", organ="leaf", sense="nose")
     for photo in Photo.objects.all():
+        Region.objects.create(photo=photo, character=other, x="0.5", y="0.5", radius="0.1", drawn_at=timezone.now())
         Region.objects.create(photo=photo, character=rim_vein, x="0.1", y="0.1", radius="0.1", drawn_at=timezone.now())
     main = said_of(signed_in(participant), turn_of(practice, pair, dangerous=True), "leave")
     assert main.count('<circle class="region"') == 2
-    assert main.count("1: Vein along the rim") == 2
+    assert main.count("1: Vein along the rim") == 3  # on either picture, and in the list
     assert "runs to the notches" in main
+
+
+def test_the_double_stands_beside_it_in_a_stage_in_which_it_is_taken_for_it(signed_in, participant, pair, standard):
+    pair.stage_combinations = [["rosette", "dormant"], ["flower", "flower"]]
+    pair.save()
+    for species, stage in ((pair.gathered, "rosette"), (pair.mistaken, "rosette"), (pair.mistaken, "dormant")):
+        give_picture(SpecimenFactory(species=species, stage=stage, use=Use.TEACHING.value))
+    practice = begin_round(participant.user, [pair], timezone.now(), seed=3)
+    main = said_of(signed_in(participant), turn_of(practice, pair, dangerous=False), "leave")
+    assert re.findall(r"<span>(\w+ · \w+)", main) == ["Goodleaf · rosette", "Badleaf · dormant"]
 
 
 def test_where_nothing_on_the_list_tells_the_page_says_to_leave_both(signed_in, participant, pair, practice) -> None:

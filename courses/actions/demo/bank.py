@@ -12,6 +12,7 @@ from assessments.models import Standard
 from assessments.queries.standards import standard_facts
 from assessments.rules.treatment import stages_that_count
 from courses.actions.demo.drawing import Commission, Finished
+from courses.actions.demo.marking import Marker
 from courses.actions.demo.planting import Kind, Planned, plan_specimens, stages_to_draw
 from courses.models import Site
 from species.actions.photographs import Credit, files_kept_on_success, keep_picture
@@ -141,10 +142,11 @@ def commissions() -> list[Commission]:
 
 def hang(drawings: Iterable[Finished], total: int, now: datetime, progress: Progress) -> None:
     """Keep the finished drawings as the pictures of their specimens."""
-    specimens = Specimen.objects.drawn().in_bulk()
+    specimens, marker = Specimen.objects.drawn().select_related("species").in_bulk(), Marker(now)
     for number, finished in enumerate(drawings, start=1):
         with files_kept_on_success() as stored, transaction.atomic():
             photo = keep_picture(specimens[finished.specimen], finished.picture, CREDIT, stored, by=None, now=now)
             photo.alt_blind, photo.alt_full = finished.alt_blind, finished.alt_full
             photo.save(update_fields=["alt_blind", "alt_full"])
+            marker.mark(photo, finished.shown)
         progress(number, total)

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from multiprocessing import get_context
 
 from species.documents.pictures import Picture, read_picture
-from species.documents.plates.catalogue import draw_plate
+from species.documents.plates.catalogue import Plate, draw_plate
 from species.documents.plates.raster import rasterise
+from species.rules.regions import Frame
 
 # as wide as a phone of 390 pixels shows it; rendering sets the time of the first start, and costs with every pixel
 WIDTHS = (360,)
@@ -28,6 +29,15 @@ class Commission:
 
 
 @dataclass(frozen=True)
+class Shown:
+    """A character that a drawing shows, in which state, and the box where it is best seen."""
+
+    character: str
+    state: str
+    frame: Frame
+
+
+@dataclass(frozen=True)
 class Finished:
     """A drawing as it is stored."""
 
@@ -35,13 +45,23 @@ class Finished:
     picture: Picture
     alt_blind: str
     alt_full: str
+    shown: tuple[Shown, ...] = ()
 
 
 def draw(commission: Commission) -> Finished:
     """Draw one plate and make the sizes that are served."""
     plate = draw_plate(commission.species, commission.stage, commission.seed, commission.form)
     picture = read_picture(rasterise(plate.svg, max(WIDTHS)), WIDTHS, with_webp=False)
-    return Finished(commission.specimen, picture, plate.alt_blind, plate.alt_full)
+    return Finished(commission.specimen, picture, plate.alt_blind, plate.alt_full, shown_on(plate))
+
+
+def shown_on(plate: Plate) -> tuple[Shown, ...]:
+    """One box for each character: the first is the enlarged detail, where there is one."""
+    return tuple(
+        Shown(character, plate.characters[character], Frame(box.x, box.y, box.width, box.height))
+        for character, boxes in plate.regions.items()
+        for box in boxes[:1]
+    )
 
 
 @contextmanager

@@ -29,6 +29,7 @@ from courses.actions.demo.doubt import raise_doubt
 from courses.actions.demo.drawing import drawing
 from courses.actions.demo.past import let_the_past_happen
 from courses.actions.demo.places import settle_places
+from courses.actions.demo.practising import let_people_practise
 from courses.actions.demo.standards import make_standards
 from courses.actions.demo.teaching import enrol_people, keep_registers, next_weekday, run_course
 from courses.actions.demo.today import leave_things_open
@@ -110,6 +111,7 @@ def _let_it_happen(story: Story) -> None:
     certify(story)
     raise_doubt(story)
     leave_things_open(story)
+    let_people_practise(story)
     rebuild_standings(story.now)
 
 
