@@ -53,6 +53,7 @@ urlpatterns = [
     # where somebody stands
     path("practice/", practice.practice, name="practice"),
     path("practice/begin/", practice.practice_begin, name="practice_begin"),
+    path("practice/forget/", practice.practice_forget, name="practice_forget"),
     path("practice/<str:key>/<int:position>/", practice.practice_look, name="practice_look"),
     path("practice/<str:key>/end/", practice.practice_end, name="practice_end"),
     path("standing/", standing.my_standing, name="my_standing"),

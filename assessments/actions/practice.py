@@ -1,4 +1,4 @@
-"""Beginning a round of practice, and answering its looks. Writes no evidence and touches no standing."""
+"""Beginning a round of practice, answering its looks, forgetting it all. Never evidence: it touches no standing."""
 
 from collections.abc import Sequence
 from datetime import datetime, timedelta
@@ -57,6 +57,13 @@ def answer_look(turn: PracticeTurn, said: Said, now: datetime) -> Outcome:
         found.save(update_fields=["said", "outcome", "answered_at"])
         _remember(found.round.person, found.pair, outcome, now)
     return outcome
+
+
+def forget_practice(person: User) -> None:
+    """Remove all that somebody has practised. Nothing that counts depends on it."""
+    with transaction.atomic():
+        PracticeRound.objects.filter(person=person).delete()
+        PracticeState.objects.filter(person=person).delete()
 
 
 def _remember(person: User, pair: Pair, outcome: Outcome, now: datetime) -> None:

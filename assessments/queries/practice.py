@@ -1,13 +1,13 @@
 """Practice as pages show it: how somebody stands with each pair, what the next round shows, and how one ended."""
 
 from collections import Counter, defaultdict
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Container, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from random import Random
 
 from django.contrib.auth.models import User
-from django.db.models import Count
+from django.db.models import Count, QuerySet
 
 from assessments.models import PracticeRound, PracticeState, PracticeTurn, Standard
 from assessments.rules.practice import Outcome, Practised, days_until_due, practice_queue, practice_round
@@ -58,25 +58,32 @@ def every_pair() -> list[Pair]:
 
 
 def teaching_photos(species: Collection[int]) -> dict[int, list[Photo]]:
-    """By species: the pictures of teaching specimens on whose name two people agree; two queries.
-
-    A picture that has not been made into the sizes that are served is left out.
-    """
+    """By species: the pictures of teaching specimens on whose name two people agree; one query."""
     found: dict[int, list[Photo]] = defaultdict(list)
-    rows = Photo.objects.for_teaching().filter(
-        specimen__species__in=species, specimen__settlement=Settlement.CONFIRMED, renditions__media_type="image/jpeg"
-    )
-    for photo in rows.distinct().select_related("specimen").prefetch_related("renditions").order_by("pk"):
+    for photo in _photos_to_show(species).distinct().select_related("specimen").order_by("pk"):
         found[photo.specimen.species_id or 0].append(photo)
     return found
 
 
+def species_with_pictures(species: Collection[int]) -> set[int]:
+    """Those of these species that practice has pictures of; one query."""
+    rows = _photos_to_show(species).order_by().values_list("specimen__species", flat=True)
+    return {pk for pk in rows.distinct() if pk is not None}
+
+
+def _photos_to_show(species: Collection[int]) -> QuerySet[Photo]:
+    """A picture that has not been made into the sizes that are served is left out."""
+    return Photo.objects.for_teaching().filter(
+        specimen__species__in=species, specimen__settlement=Settlement.CONFIRMED, renditions__media_type="image/jpeg"
+    )
+
+
 def pairs_in_practice(person: User, pairs: Sequence[Pair], now: datetime) -> list[PairInPractice]:
-    """How somebody stands with each pair, those most needed first; three queries."""
-    photos, states = teaching_photos(_both_of(pairs)), _states(person, pairs)
+    """How somebody stands with each pair, those most needed first; two queries."""
+    pictured, states = species_with_pictures(_both_of(pairs)), _states(person, pairs)
     by_key = {pair.key: pair for pair in pairs}
     order = practice_queue(_practised(pair, states.get(pair.pk), now) for pair in pairs)
-    return [_in_practice(by_key[each.pair], each, states.get(by_key[each.pair].pk), photos) for each in order]
+    return [_in_practice(by_key[each.pair], each, states.get(by_key[each.pair].pk), pictured) for each in order]
 
 
 def looks_for(
@@ -84,7 +91,7 @@ def looks_for(
 ) -> tuple[Look, ...]:
     """The looks of the next round over these pairs, with others mixed in where they are fewer than three.
 
-    Nothing where no picture can be shown of the pairs that were asked for. Four queries.
+    Nothing where no picture can be shown of the pairs that were asked for. Three queries.
     """
     everything = {pair.key: pair for pair in (*pairs, *others)}
     photos, states = teaching_photos(_both_of(everything.values())), _states(person, list(everything.values()))
@@ -140,8 +147,8 @@ def _in_doubt(photos: list[Photo], stages: set[str]) -> list[Photo]:
     return [photo for photo in photos if photo.specimen.stage in stages] or photos
 
 
-def _can_be_shown(pair: Pair, photos: dict[int, list[Photo]]) -> bool:
-    return bool(photos.get(pair.gathered_id) and photos.get(pair.mistaken_id))
+def _can_be_shown(pair: Pair, pictured: Container[int]) -> bool:
+    return pair.gathered_id in pictured and pair.mistaken_id in pictured
 
 
 def _states(person: User, pairs: Collection[Pair]) -> dict[int, PracticeState]:
@@ -157,9 +164,9 @@ def _practised(pair: Pair, state: PracticeState | None, now: datetime) -> Practi
 
 
 def _in_practice(
-    pair: Pair, practised: Practised, state: PracticeState | None, photos: dict[int, list[Photo]]
+    pair: Pair, practised: Practised, state: PracticeState | None, pictured: Container[int]
 ) -> PairInPractice:
-    shown = _can_be_shown(pair, photos)
+    shown = _can_be_shown(pair, pictured)
     if state is None:
         return PairInPractice(pair, "new", None, shown)
     due = state.last_at + days_until_due(state.half_life) * DAY

@@ -3,6 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from django.db.models import prefetch_related_objects
+
 from assessments.models import PracticeRound, PracticeTurn
 from species.models import Photo
 from species.queries.pictures import Picture, picture_of
@@ -113,4 +115,7 @@ def _beside(turn: PracticeTurn, species_id: int) -> Photo | None:
         its = photo.specimen.stage
         return its not in confused, its != stage, photo.pk in asked, photo.pk
 
-    return min(teaching_photos([species_id])[species_id], key=far, default=None)
+    nearest = min(teaching_photos([species_id])[species_id], key=far, default=None)
+    if nearest:
+        prefetch_related_objects([nearest], "renditions")
+    return nearest

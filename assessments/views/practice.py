@@ -13,7 +13,7 @@ from django.utils.crypto import get_random_string
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from assessments.actions.practice import LookGone, NothingToPractise, answer_look, begin_round
+from assessments.actions.practice import LookGone, NothingToPractise, answer_look, begin_round, forget_practice
 from assessments.forms.practice import LookForm
 from assessments.models import PracticeRound, Standard
 from assessments.queries.flora import the_flora
@@ -63,6 +63,7 @@ def practice(request: HttpRequest) -> HttpResponse:
         "can_begin": bool(shown),
         "few": bool(shown) and len(shown) < PAIRS_MIXED,
         "all_fresh_until": min(due) if shown and all(line.state == "fresh" for line in shown) else None,
+        "has_practised": any(line.state != "new" for line in lines),
         "broken_off": round_to_go_on_with(person, now),
     }
     return render(request, "assessments/practice.html", context)
@@ -84,6 +85,15 @@ def practice_begin(request: HttpRequest) -> HttpResponse:
         ]
         return redirect(f"{reverse('assessments:practice')}?{urlencode(asked)}")
     return redirect("assessments:practice_look", begun.key, 1)
+
+
+@require_POST
+@signed_in
+def practice_forget(request: HttpRequest) -> HttpResponse:
+    """Forget what this person has practised."""
+    forget_practice(user_of(request))
+    messages.success(request, _("What you have practised is forgotten. Your tests and standings are as they were."))
+    return redirect("assessments:practice")
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

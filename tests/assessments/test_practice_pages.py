@@ -10,13 +10,13 @@ from django.urls import reverse
 from django.utils import timezone
 
 from assessments.actions.practice import begin_round
-from assessments.models import PracticeRound, PracticeTurn
+from assessments.models import PracticeRound, PracticeState, PracticeTurn
 from species.models import Character, PairCharacter, Photo, Region
 from species.rules.vocabulary import Settlement, Trust, Use
 from tests.assessments.practising import another_pair, hang_teaching_pictures, turn_of
 from tests.factories.species import SpecimenFactory, give_picture
 
-START, BEGIN = reverse("assessments:practice"), reverse("assessments:practice_begin")
+START, BEGIN, FORGET = (reverse(f"assessments:{name}") for name in ("practice", "practice_begin", "practice_forget"))
 
 
 @pytest.fixture
@@ -256,3 +256,36 @@ def test_every_page_asks_as_often_for_many_as_for_few(signed_in, participant, pa
         client.post(look(turn.round, turn.position), {"said": "leave"})
     pages = (*pages[:-1], START + "?" + "&".join(f"pair={each.key}" for each in (pair, *more)))
     assert [queries_of(client, page) for page in pages] == few
+
+
+def test_what_was_practised_can_be_forgotten_by_whoever_it_is(signed_in, participant, stranger, pair, practice) -> None:
+    hers = begin_round(stranger.user, [pair], timezone.now(), seed=3)
+    for person, mine in ((stranger, hers), (participant, practice)):
+        signed_in(person).post(look(mine), {"said": "leave"})
+    client = signed_in(participant)
+    assert "Begin afresh" in main_of(client.get(START))
+    answer = client.post(FORGET, follow=True)
+    assert "is forgotten" in answer.content.decode()
+    assert "Not met yet" in main_of(answer)
+    assert list(PracticeRound.objects.all()) == [hers]
+    assert PracticeState.objects.get().person == stranger.user
+
+
+def test_pages_where_somebody_learns_what_they_lack_lead_to_practice(signed_in, participant, pair, standard) -> None:
+    client = signed_in(participant)
+    for page in (reverse("species:pair", args=[pair.key]), reverse("assessments:my_standing")):
+        assert f"{START}?pair={pair.key}" in client.get(page).content.decode()
+    assert START in client.get(reverse("assessments:papers")).content.decode()
+
+
+def test_the_standing_of_somebody_else_does_not(signed_in, tutor, participant, standard, course) -> None:
+    page = reverse("assessments:standing_of", args=[participant.user.pk, standard.key])
+    assert "Practise" not in main_of(signed_in(tutor).get(page))
+
+
+def test_feedback_leads_to_the_pairs_that_were_not_told(signed_in, participant, paper, sitting, pair) -> None:
+    client = signed_in(participant)
+    client.get(reverse("assessments:question", args=[paper.key, 1]))  # looked at, and left open
+    for name in ("hand_in", "show_now"):
+        client.post(reverse(f"assessments:{name}", args=[paper.key]))
+    assert f"{START}?pair={pair.key}" in client.get(reverse("assessments:feedback", args=[paper.key])).content.decode()

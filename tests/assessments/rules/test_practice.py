@@ -9,8 +9,10 @@ from assessments.rules.practice import (
     START,
     Outcome,
     Practised,
+    Said,
     days_until_due,
     next_half_life,
+    outcome_of,
     practice_queue,
     practice_round,
     recall,
@@ -99,3 +101,34 @@ def test_no_half_life_and_no_time_travel(half_life, days):
         recall(half_life, days)
     with pytest.raises(ValueError, match="half-life"):
         next_half_life(half_life, days, RIGHT)
+
+
+def test_others_are_mixed_in_by_need_until_three_are_together():
+    asked = [Practised("z", Danger.HARMLESS)]
+    others = [
+        Practised("a", Danger.DANGEROUS, half_life=9, days=0.1),
+        Practised("b", Danger.UNPLEASANT),
+        Practised("c", Danger.DANGEROUS, deadly=True),
+        Practised("z", Danger.HARMLESS),
+    ]
+    assert [p.pair for p in practice_round(asked, others)] == ["z", "c", "b"]
+
+
+def test_no_more_than_three_are_together_whatever_is_offered():
+    asked = [Practised(key, Danger.DANGEROUS) for key in "abcd"]
+    assert [p.pair for p in practice_round(asked, [Practised("e", Danger.DANGEROUS, deadly=True)])] == ["a", "b", "c"]
+
+
+@pytest.mark.parametrize(
+    ("said", "shows_mistaken", "outcome"),
+    [
+        (Said.GATHERED, False, RIGHT),
+        (Said.MISTAKEN, True, RIGHT),
+        (Said.GATHERED, True, MISS),
+        (Said.MISTAKEN, False, LEFT),
+        (Said.LEAVE, True, LEFT),
+        (Said.LEAVE, False, LEFT),
+    ],
+)
+def test_only_a_dangerous_plant_called_good_is_a_miss(said, shows_mistaken, outcome):
+    assert outcome_of(said, shows_mistaken=shows_mistaken) is outcome
