@@ -1,6 +1,6 @@
 """The domain words for finding rows of the school."""
 
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from typing import Self
 
 from django.db.models import Q, QuerySet
@@ -94,6 +94,16 @@ class MeetingQuerySet(QuerySet):
 
     def led_or_assisted_by(self, person_id: int) -> Self:
         return self.filter(Q(leader_id=person_id) | Q(assistants=person_id)).distinct()
+
+    def handed_to(self, person_id: int, today: date | None) -> Self:
+        """Meetings that somebody stands in at, the day before and on the day itself; none where no day is known."""
+        if today is None:
+            return self.none()
+        return self.filter(
+            stand_ins__person=person_id,
+            stand_ins__taken_back_at__isnull=True,
+            starts_at__date__in=[today, today + timedelta(days=1)],
+        ).distinct()
 
     def of_people_in(self, person_id: int) -> Self:
         """Meetings of the courses in which this person has a place."""

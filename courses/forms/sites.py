@@ -9,7 +9,6 @@ from courses.models import Site
 from species.models import Locality
 
 from .choices import choices_of
-from .widgets import DayInput
 
 
 class LocalityForm(forms.ModelForm):
@@ -33,18 +32,16 @@ class SiteForm(forms.ModelForm):
     class Meta:
         model = Site
         fields = [
-            "access", "meeting_point", "permission", "permission_until",
-            "hazards", "emergency_place", "phone_signal",
+            "access", "meeting_point", "facilities", "region", "group_size", "hazards", "emergency_place",
+            "access_gate", "nearest_road", "hospital", "phone_signal", "who_calls",
         ]  # fmt: skip
         widgets = {
             "access": forms.Textarea(attrs={"rows": 3}),
-            "permission": forms.Textarea(attrs={"rows": 3}),
-            "permission_until": DayInput(),
             "hazards": forms.Textarea(attrs={"rows": 4}),
             "emergency_place": forms.Textarea(attrs={"rows": 3}),
         }
         help_texts = {
-            "permission": _("Who gave it, for what (walk, pick, dig), on which conditions."),
+            "group_size": _("Common: ten or twelve adults to one leader, six with children, fewer by water."),
             "hazards": _("Ground, water, tide, livestock, roads, and the dangerous plants that grow here."),
             "emergency_place": _("As it would be read out on the telephone: gate, nearest road, grid reference."),
         }

@@ -15,8 +15,6 @@ class Site(models.Model):
     locality = models.OneToOneField(Locality, models.PROTECT, related_name="site", verbose_name=_("locality"))
     access = models.TextField(_("how to get there"), blank=True)
     meeting_point = models.CharField(_("meeting point"), max_length=200, blank=True)
-    permission = models.TextField(_("permission: who, for what, on which conditions"), blank=True)
-    permission_until = models.DateField(_("permission until"), null=True, blank=True)
     hazards = models.TextField(_("hazards"), blank=True)
     emergency_place = models.TextField(_("exact place for the ambulance"), blank=True)
     phone_signal = models.CharField(_("telephone signal"), max_length=200, blank=True)
@@ -49,8 +47,10 @@ class SitePermission(models.Model):
     valid_until = models.DateField(_("valid until"), null=True, blank=True)
     conditions = models.TextField(_("conditions"), blank=True)
     proof = models.CharField(_("letter or message that proves it"), max_length=200, blank=True)
-    recorded_by = models.ForeignKey(Person, models.PROTECT, related_name="+", verbose_name=_("recorded by"))
-    recorded_on = models.DateField(_("recorded on"))
+    recorded_by = models.ForeignKey(
+        Person, models.PROTECT, null=True, blank=True, related_name="+", verbose_name=_("recorded by")
+    )
+    recorded_on = models.DateField(_("recorded on"), null=True, blank=True)
     ended_on = models.DateField(_("taken back on"), null=True, blank=True)
 
     class Meta:

@@ -14,6 +14,7 @@ class Viewer:
 
     person: Person | None
     roles: frozenset[str] = frozenset()
+    today: date | None = None
 
     def is_any(self, *roles: str) -> bool:
         return bool(self.roles.intersection(roles))
@@ -43,7 +44,7 @@ def viewer_of(user: User | AnonymousUser, today: date) -> Viewer:
     person = Person.objects.filter(user_id=user.pk, left_on__isnull=True).first()
     if person is None:
         return Viewer(None)
-    return Viewer(person, frozenset(person.roles.held_on(today).values_list("role", flat=True)))
+    return Viewer(person, frozenset(person.roles.held_on(today).values_list("role", flat=True)), today)
 
 
 def the_school() -> School | None:

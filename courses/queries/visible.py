@@ -30,13 +30,16 @@ def courses_seen_by(viewer: Viewer) -> CourseQuerySet:
 
 
 def meetings_run_by(viewer: Viewer) -> MeetingQuerySet:
-    """Meetings whose register the viewer keeps: those of their courses, and those they lead or assist at."""
+    """Meetings whose register the viewer keeps: of their courses, led or assisted at, or handed to them on its day."""
     if viewer.person is None:
         return Meeting.objects.none()
     if viewer.is_organiser:
         return Meeting.objects.all()
     named = Meeting.objects.led_or_assisted_by(viewer.person.pk).values("pk")
-    return Meeting.objects.filter(Q(pk__in=named) | Q(course__in=courses_run_by(viewer).values("pk")))
+    standing_in = Meeting.objects.handed_to(viewer.person.pk, viewer.today).values("pk")
+    return Meeting.objects.filter(
+        Q(pk__in=named) | Q(pk__in=standing_in) | Q(course__in=courses_run_by(viewer).values("pk"))
+    )
 
 
 def meetings_planned_by(viewer: Viewer) -> MeetingQuerySet:

@@ -1,23 +1,18 @@
 """Sites: list, page, a new one, changing one."""
 
-from datetime import timedelta
-
 import pytest
 from django.urls import reverse
-from django.utils import timezone
 
 from courses.models import Site
-from courses.queries.sites import permission_state
 from species.models import Locality
 from tests.courses.pages import same_queries
-from tests.factories.courses import SiteFactory, make_meeting
+from tests.factories.courses import SiteFactory, give_permission, make_meeting
 from tests.factories.species import LocalityFactory
 
 LIST, NEW = "/sites/", "/sites/new/"
 TYPED = {
     "locality": "", "name": "Quarry Bank", "latitude": "", "longitude": "", "days_late": "-5", "habitat": "scrub",
-    "access": "Bus 7", "meeting_point": "", "permission": "The estate, walking only", "permission_until": "",
-    "hazards": "Loose edge", "emergency_place": "", "phone_signal": "",
+    "access": "Bus 7", "meeting_point": "", "hazards": "Loose edge", "emergency_place": "", "phone_signal": "",
 }  # fmt: skip
 
 
@@ -51,10 +46,10 @@ def test_a_place_has_one_site(signed_in, tutor) -> None:
     assert Site.objects.count() == 1
 
 
-@pytest.mark.parametrize(("field", "value"), [("name", ""), ("latitude", "north"), ("permission_until", "soon")])
+@pytest.mark.parametrize(("field", "value"), [("name", ""), ("latitude", "north"), ("group_size", "many")])
 def test_a_wrong_site_is_refused_and_nothing_typed_is_lost(signed_in, tutor, field: str, value: str) -> None:
     page = signed_in(tutor).post(NEW, {**TYPED, field: value}).content.decode()
-    assert "The estate, walking only" in page
+    assert "Bus 7" in page
     assert "Loose edge" in page
     assert not Site.objects.exists()
     assert not Locality.objects.exists()
@@ -73,18 +68,9 @@ def test_a_site_is_changed_with_its_place(signed_in, organiser) -> None:
     assert (site.locality.name, site.access) == ("Quarry Bank", "Bus 7")
 
 
-@pytest.mark.parametrize(
-    ("permission", "days", "state"),
-    [("", None, "none"), ("yes", None, "given"), ("yes", 61, "given"), ("yes", 59, "soon"), ("yes", -1, "ended")],
-)
-def test_a_permission_is_given_ends_soon_or_has_ended(permission: str, days: int | None, state: str) -> None:
-    today = timezone.localdate()
-    until = None if days is None else today + timedelta(days=days)
-    assert permission_state(Site(permission=permission, permission_until=until), today) == state
-
-
 def test_the_page_says_all_that_is_known(signed_in, tutor) -> None:
-    site = SiteFactory(hazards="Loose edge", emergency_place="North gate", permission="The estate")
+    site = SiteFactory(hazards="Loose edge", emergency_place="North gate")
+    give_permission(site, given_by="The estate")
     make_meeting(site=site, title="Hemlock morning")
     page = signed_in(tutor).get(page_of(site)).content.decode()
     for words in ("Loose edge", "North gate", "The estate", "Hemlock morning"):

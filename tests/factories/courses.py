@@ -6,7 +6,7 @@ import factory
 from django.utils import timezone
 
 from assessments.models import Standard
-from courses.models import Course, Enrolment, Meeting, Person, Site
+from courses.models import Course, Enrolment, Meeting, Person, Site, SitePermission
 from tests.factories.assessments import make_standard
 from tests.factories.species import LocalityFactory
 
@@ -18,6 +18,17 @@ class SiteFactory(factory.django.DjangoModelFactory):
         model = Site
 
     locality = factory.SubFactory(LocalityFactory)
+
+
+def give_permission(site: Site, **fields: object) -> SitePermission:
+    """Leave to walk there, for a year from last month on."""
+    today = timezone.localdate()
+    facts = {
+        "given_by": "The owner",
+        "valid_from": today - timedelta(days=30),
+        "valid_until": today + timedelta(days=335),
+    }
+    return SitePermission.objects.create(site=site, **{**facts, **fields})
 
 
 def make_course(title: str = "Spring course", standard: Standard | None = None, **fields: object) -> Course:

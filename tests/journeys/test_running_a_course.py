@@ -33,7 +33,7 @@ def furnish(tutor: Person, organiser: Person, participant: Person) -> tuple[Cour
     for number, person in enumerate([participant, make_person("Bo Second"), make_person("Cy Third")]):
         enrol(person, course, waiting=number == 2)
     now = timezone.now()
-    site = SiteFactory(hazards="Loose edge", permission="The estate", access="Bus 7")
+    site = SiteFactory(hazards="Loose edge", access="Bus 7")
     hour = timedelta(hours=1)
     today = make_meeting(course, starts_at=now - hour / 60, ends_at=now + hour, site=site, title="Today")
     today.modules.add(module, through_defaults={"order": 1})

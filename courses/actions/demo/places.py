@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 
-from courses.models import Site
+from courses.models import Site, SitePermission
 from species.models import Locality
 
 
@@ -104,16 +104,30 @@ def settle_places(today: date) -> list[Site]:
             latitude=Decimal("0.50000") + Decimal(number) / 100,  # in open sea: nobody is sent anywhere
             longitude=Decimal("-19.50000") - Decimal(number) / 100,
         )
-        sites.append(
-            Site.objects.create(
-                locality=locality,
-                access=place.access,
-                meeting_point=place.meeting_point,
-                permission=place.permission,
-                permission_until=today + timedelta(days=40 + 60 * number),
-                hazards=place.hazards,
-                emergency_place=place.ambulance,
-                phone_signal=place.signal,
-            )
+        site = Site.objects.create(
+            locality=locality,
+            access=place.access,
+            meeting_point=place.meeting_point,
+            hazards=place.hazards,
+            emergency_place=place.ambulance,
+            phone_signal=place.signal,
+            who_calls="The leader; the assistant goes to the gate",
+            group_size=12,
         )
+        _record_permission(site, place.permission, today, today + timedelta(days=40 + 60 * number))
+        sites.append(site)
     return sites
+
+
+def _record_permission(site: Site, words: str, today: date, until: date) -> None:
+    """What the story says of the permission: who gave it stands before the colon."""
+    given_by, _colon, conditions = words.partition(": ")
+    SitePermission.objects.create(
+        site=site,
+        given_by=given_by,
+        picking="picking" in conditions,
+        valid_from=today - timedelta(days=400),
+        valid_until=until,
+        conditions=conditions,
+        recorded_on=today - timedelta(days=400),
+    )
