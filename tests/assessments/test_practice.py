@@ -1,9 +1,12 @@
 """Practice: teaching pictures only, a queue by need, a state that is no score, and never evidence."""
 
+import re
 from datetime import datetime, timedelta
+from pathlib import Path
 from random import Random
 
 import pytest
+from django.conf import settings
 from django.utils import timezone
 
 from assessments.actions.practice import LookGone, NothingToPractise, answer_look, begin_round
@@ -188,3 +191,16 @@ def test_a_pair_nobody_has_pictures_of_is_said_to_lack_them(participant, pair) -
     bare = PairFactory(gathered=make_species("bare leaf"), mistaken=make_species("bare root", deadly=True))
     lines = {line.pair: line.can_be_shown for line in pairs_in_practice(participant.user, [pair, bare], NOW)}
     assert lines == {pair: True, bare: False}
+
+
+def test_nothing_but_practice_reads_what_was_practised() -> None:
+    """So that it cannot come to weigh in a standing, a paper or a page of a tutor's."""
+    rooms = [Path(settings.BASE_DIR) / room for room in ("species", "assessments", "courses")]
+    reading = re.compile(r"Practice(State|Round|Turn)\b|\.practised\b")
+    readers = {
+        path.stem
+        for room in rooms
+        for path in room.rglob("*.py")
+        if "migrations" not in path.parts and reading.search(path.read_text(encoding="utf-8"))
+    }
+    assert readers == {"__init__", "practice", "practice_looks", "practising"}
