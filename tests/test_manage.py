@@ -105,6 +105,17 @@ def test_a_folder_that_was_moved_makes_it_again(house: House):
     assert mend(house) == "The environment was made in another folder"
 
 
+def test_a_linked_environment_is_never_emptied(house: House):
+    house.start()
+    elsewhere = house.venv.rename(house.venv.with_name("in-use"))
+    house.venv.symlink_to(elsewhere)
+    house.folder = house.folder.rename(house.folder.with_name("moved"))
+    house.venv.unlink(missing_ok=True)
+    house.venv.symlink_to(house.folder / "in-use")
+    assert "is a link: remove the link and run again." in house.refusal()
+    assert (house.folder / "in-use" / STAMP).is_file()
+
+
 def test_an_environment_whose_python_is_gone_is_made_again(house: House):
     house.start()
     (house.venv / "bin" / "python").unlink()

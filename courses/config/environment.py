@@ -118,6 +118,8 @@ def prepare(folder: Path) -> None:
         reason = fault(folder)
         if not reason:  # another process made it while this one waited
             return
+        if (folder / ".venv").is_symlink():  # making it anew would empty what it points to, which may be in use
+            raise NotReady(f"{reason}, and {folder / '.venv'} is a link: remove the link and run again.")
         print(f"{reason}: making .venv. This happens once and takes about a minute.", flush=True)
         stamp = folder / ".venv" / STAMP
         stamp.unlink(missing_ok=True)
