@@ -1,7 +1,7 @@
 """Opening and changing courses."""
 
 from collections.abc import Iterable
-from datetime import datetime
+from datetime import date, datetime
 
 from django.db import transaction
 from django.utils.text import slugify
@@ -35,6 +35,12 @@ def keep_course(course: Course, *, tutors: Iterable[Person], now: datetime) -> C
         course.tutors.set(tutors)
         offer_places(course, now=now)
     return course
+
+
+def keep_skipped_days(course: Course, days: Iterable[date]) -> None:
+    """The days on which this course does not meet."""
+    course.skipped_days = [day.isoformat() for day in sorted(set(days))]
+    course.save(update_fields=["skipped_days"])
 
 
 def free_key(title: str) -> str:

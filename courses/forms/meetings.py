@@ -14,6 +14,9 @@ from django.utils.translation import gettext_lazy as _
 
 from assessments.models import SpotTest
 from courses.models import Meeting, Person
+from courses.queries.meetings import meeting_at_the_same_time
+from courses.queries.sites import permission_on
+from courses.rules.permissions import State
 from species.models import Module
 
 from .choices import choices_of
@@ -36,8 +39,31 @@ class MeetingForm(forms.ModelForm):
 
     class Meta:
         model = Meeting
-        fields = ["title", "site", "place", "is_walk", "leader", "spot_test", "note"]
-        widgets = {"note": forms.Textarea(attrs={"rows": 4})}
+        fields = [
+            "title",
+            "site",
+            "without_permission",
+            "place",
+            "is_walk",
+            "leader",
+            "most_people",
+            "children_come",
+            "wet_site",
+            "wet_plan",
+            "wet_told_by",
+            "spot_test",
+            "note",
+        ]
+        widgets = {
+            "note": forms.Textarea(attrs={"rows": 4}),
+            "wet_plan": forms.Textarea(attrs={"rows": 2}),
+            "without_permission": forms.TextInput(),
+            "wet_told_by": ClockInput(),
+        }
+        help_texts = {
+            "without_permission": _("Only where no permission is on record for that day: say why you go all the same."),
+            "wet_told_by": _("Everybody is told by this hour whether the plan changes."),
+        }
 
     def __init__(self, *args: Any, today: date, **kwargs: Any) -> None:
         meeting: Meeting = kwargs["instance"]
@@ -53,8 +79,9 @@ class MeetingForm(forms.ModelForm):
         self.assistant_names = _add_rows(self, "assistant", _("Assistant %(number)d"), helpers, ASSISTANT_ROWS, shown)
         self.module_names = _add_rows(self, "module", _("Module %(number)d"), Module.objects.all(), MODULE_ROWS, shown)
 
-        first = ["title", "day", "begins", "ends", "site", "place", "is_walk", "leader"]
-        self.order_fields([*first, *self.assistant_names, *self.module_names, "note", "spot_test"])
+        first = ["title", "day", "begins", "ends", "site", "without_permission", "place", "is_walk", "leader"]
+        wet = ["wet_site", "wet_plan", "wet_told_by"]
+        self.order_fields([*first, *self.assistant_names, *self.module_names, *wet, "note", "spot_test"])
 
     def clean(self) -> dict[str, Any]:
         values = super().clean() or {}
@@ -62,6 +89,8 @@ class MeetingForm(forms.ModelForm):
         self._clean_place(values)
         values["chosen_modules"] = self._chosen(self.module_names, values)
         values["chosen_assistants"] = self._chosen(self.assistant_names, values)
+        self._clean_permission(values)
+        self._clean_double_booking(values)
         if values.get("leader") in values["chosen_assistants"]:
             self.add_error("leader", _("The leader is named as an assistant too: choose one of the two."))
         return values
@@ -90,6 +119,28 @@ class MeetingForm(forms.ModelForm):
             self.add_error("place", _("A site is chosen already: leave this empty, or choose no site."))
         elif not values.get("site") and not values.get("place") and "place" not in self.errors:
             self.add_error("site", _("People must know where: choose a site, or write a place below."))
+
+    def _clean_permission(self, values: dict[str, Any]) -> None:
+        site, day = values.get("site"), values.get("day")
+        if site is None or day is None or values.get("without_permission"):
+            return
+        if permission_on(site.permissions.all(), day).state in (State.NONE, State.ENDED):
+            sentence = _("No permission for this day is on record: write one down, or say below why you go.")
+            self.add_error("site", sentence)
+
+    def _clean_double_booking(self, values: dict[str, Any]) -> None:
+        starts, ends = values.get("starts_at"), values.get("ends_at")
+        if not (starts and ends):
+            return
+        named = {"leader": values.get("leader")}
+        named |= {name: values.get(name) for name in self.assistant_names}
+        for name, person in named.items():
+            if person is None:
+                continue
+            clash = meeting_at_the_same_time(person, starts, ends, self.instance.pk)
+            if clash is not None:
+                words = {"name": person.name, "title": clash.title}
+                self.add_error(name, __("%(name)s is at “%(title)s” then: choose somebody else, or move one.") % words)
 
     def _chosen(self, names: Iterable[str], values: dict[str, Any]) -> list[Any]:
         chosen: list[Any] = []

@@ -7,7 +7,7 @@ from typing import Any
 from django.db.models import Exists, OuterRef
 from django.utils import timezone
 
-from courses.models import Attendance, Course, Enrolment, Meeting
+from courses.models import Attendance, Course, Enrolment, Meeting, Person
 from courses.querysets import MeetingQuerySet
 
 
@@ -80,6 +80,15 @@ def meeting_when(meeting: Meeting, now: datetime) -> str:
     if meeting.ends_at <= now:
         return "over"
     return "now" if meeting.starts_at <= now else "coming"
+
+
+def meeting_at_the_same_time(
+    person: Person, starts_at: datetime, ends_at: datetime, but: int | None = None
+) -> Meeting | None:
+    """A meeting that somebody leads or assists at and that overlaps; None where there is none."""
+    mine = Meeting.objects.standing().led_or_assisted_by(person.pk).exclude(pk=but or 0)
+    found: Meeting | None = mine.filter(starts_at__lt=ends_at, ends_at__gt=starts_at).first()
+    return found
 
 
 def proposal_for(course: Course) -> dict[str, object]:

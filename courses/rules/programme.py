@@ -47,7 +47,7 @@ def fit_of(module: Teachable, calendars: Mapping[str, Calendar], day: date, days
 
 
 def propose_programme(
-    modules: Sequence[Teachable], calendars: Mapping[str, Calendar], days: Sequence[date]
+    modules: Sequence[Teachable], calendars: Mapping[str, Calendar], days: Sequence[date], days_late: int = 0
 ) -> list[Fit]:
     """One module per day: not taught yet before taught already, what shows before what does not, then the
     order of teaching. Every module comes once before any comes twice."""
@@ -55,7 +55,7 @@ def propose_programme(
     order = {module.key: n for n, module in enumerate(modules)}
     programme = []
     for day in days:
-        fits = [fit_of(module, calendars, day) for module in modules]
+        fits = [fit_of(module, calendars, day, days_late) for module in modules]
         best = min(
             fits,
             key=lambda f: (

@@ -10,7 +10,7 @@ from django.utils import timezone
 
 from courses.models import Course, Meeting
 from species.models import Module
-from tests.factories.courses import SiteFactory, enrol, make_course, make_meeting
+from tests.factories.courses import SiteFactory, enrol, give_permission, make_course, make_meeting
 from tests.factories.people import make_person
 
 
@@ -137,6 +137,7 @@ def test_whoever_would_come_in_vain_is_told_of_a_new_time(
 def test_a_new_note_is_nobodys_mail(signed_in, tutor, course, meeting, django_capture_on_commit_callbacks) -> None:
     start = timezone.localtime(meeting.starts_at).replace(hour=9, minute=0, second=0, microsecond=0)
     Meeting.objects.update(starts_at=start, ends_at=start + timedelta(hours=1))
+    give_permission(meeting.site)
     data = typed(start.date(), begins="09:00", ends="10:00", site=meeting.site_id, place="", note="bring rope")
     with django_capture_on_commit_callbacks(execute=True):
         assert signed_in(tutor).post(edit_of(meeting), data).status_code == 302

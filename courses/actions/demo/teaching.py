@@ -9,30 +9,11 @@ from django.conf import settings
 
 from assessments.models import Standard
 from courses.models import Attendance, Course, Enrolment, Meeting, MeetingModule, Person, Presence, Site
-from courses.rules.programme import Teachable, propose_programme
-from species.models import Module, Species
-from species.rules.season import Calendar
-from species.rules.vocabulary import Stage
+from courses.queries.course_plan import calendars, teachables
+from courses.rules.programme import propose_programme
+from species.models import Module
 
 WEEKS = 8
-
-
-def calendars() -> dict[str, Calendar]:
-    """What shows when, for every species, in two queries."""
-    return {
-        species.key: {Stage(s.stage): frozenset(s.months) for s in species.showings.all()}
-        for species in Species.objects.prefetch_related("showings")
-    }
-
-
-def teachables() -> list[Teachable]:
-    """The modules as planning sees them, in the order of teaching."""
-    found = []
-    for module in Module.objects.prefetch_related("species_in_order__species", "pairs_in_order__pair__mistaken"):
-        keys = tuple(row.species.key for row in module.species_in_order.all())
-        dangerous = frozenset(r.pair.mistaken.key for r in module.pairs_in_order.all() if r.pair.is_dangerous)
-        found.append(Teachable(module.key, keys, dangerous))
-    return found
 
 
 def at(day: date, hour: int, minute: int = 0) -> datetime:
