@@ -3,6 +3,7 @@
 from django.urls import path
 
 from courses.views import (
+    after,
     calendar,
     certificates,
     check,
@@ -73,6 +74,11 @@ urlpatterns = [
     path("courses/<slug:key>/draft/", planning.course_draft, name="course_draft"),
     path("courses/<slug:key>/season/", planning.course_season, name="course_season"),
     path("courses/<slug:key>/copy/", planning.course_copy, name="course_copy"),
+    path("courses/<slug:key>/after/", after.course_after, name="course_after"),
+    path("courses/<slug:key>/after.csv", after.course_after_table, name="course_after_table"),
+    path("years/<int:number>/", after.year, name="year"),
+    path("years/<int:number>.csv", after.year_table, name="year_table"),
+    path("sites/<int:pk>/thanks/<int:number>.pdf", after.thanks, name="thanks"),
     path("courses/<slug:key>/enrol/", enrolment.enrol_somebody, name="enrol"),
     path("courses/<slug:key>/cohort/", papers.cohort, name="cohort"),
     path("courses/<slug:key>/wanted/", wanted.course_wanted, name="course_wanted"),
@@ -97,6 +103,7 @@ urlpatterns = [
     path("meetings/<str:key>/hand-over/", day.hand_over, name="hand_over"),
     path("hand-over/<int:pk>/end/", day.hand_over_end, name="hand_over_end"),
     path("meetings/<str:key>/edit/", meetings.meeting_edit, name="meeting_edit"),
+    path("meetings/<str:key>/taught/", meetings.meeting_taught, name="meeting_taught"),
     path("meetings/<str:key>/cancel/", meetings.meeting_cancel, name="meeting_cancel"),
     path("meetings/<str:key>/restore/", meetings.meeting_restore, name="meeting_restore"),
     path("meetings/<str:key>/register/", register.register, name="register"),

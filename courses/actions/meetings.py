@@ -1,6 +1,6 @@
 """Planning, moving, cancelling and restoring meetings; whoever would come in vain is told."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 
 from django.db import transaction
@@ -39,7 +39,7 @@ def keep_meeting(
     return meeting
 
 
-def cancel_meeting(meeting: Meeting, *, now: datetime) -> None:
+def cancel_meeting(meeting: Meeting, *, now: datetime, because: str = "") -> None:
     """Cancel a coming meeting and write to everybody who has a place. Raises MeetingOver."""
     with transaction.atomic():
         locked = Meeting.objects.select_for_update(of=("self",)).get(pk=meeting.pk)
@@ -48,8 +48,17 @@ def cancel_meeting(meeting: Meeting, *, now: datetime) -> None:
         if locked.cancelled_at is None:
             locked.cancelled_at = locked.changed_at = now
             locked.changes += 1
-            locked.save(update_fields=["cancelled_at", "changed_at", "changes"])
+            locked.cancelled_because = because.strip()[:200]
+            locked.save(update_fields=["cancelled_at", "cancelled_because", "changed_at", "changes"])
             _tell(locked, "cancelled", now)
+
+
+def note_taught(meeting: Meeting, left_out: Mapping[int, str]) -> None:
+    """What of the plan was taught: all of it but these modules (ids), each with the reason why not."""
+    with transaction.atomic():
+        for row in meeting.modules_in_order.select_for_update():
+            row.taught, row.why_not = row.module_id not in left_out, left_out.get(row.module_id, "").strip()[:200]
+            row.save(update_fields=["taught", "why_not"])
 
 
 def restore_meeting(meeting: Meeting, *, now: datetime) -> None:

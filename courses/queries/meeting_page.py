@@ -5,7 +5,7 @@ from datetime import datetime
 
 from django.utils import timezone
 
-from courses.models import Meeting, Person
+from courses.models import Meeting, MeetingModule, Person
 
 from .meetings import meeting_when
 from .people import Viewer
@@ -24,6 +24,7 @@ class MeetingPage:
     is_planned: bool
     assistants: tuple[Person, ...]
     plan: tuple[ModulePlan, ...]
+    taught: tuple[MeetingModule, ...]
     register: Register | None
     leader_is_ready: bool | None
 
@@ -45,6 +46,7 @@ def meeting_page(meeting: Meeting, viewer: Viewer, now: datetime) -> MeetingPage
         is_planned=meetings_planned_by(viewer).filter(pk=meeting.pk).exists(),
         assistants=tuple(meeting.assistants.all()),
         plan=tuple(plan_of(meeting)),
+        taught=tuple(meeting.modules_in_order.select_related("module")) if is_kept else (),
         register=register_of(meeting, now) if is_kept else None,
         leader_is_ready=_leader_is_ready(meeting) if is_kept else None,
     )

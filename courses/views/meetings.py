@@ -10,12 +10,12 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from courses.actions.meetings import MeetingOver, cancel_meeting, keep_meeting, restore_meeting
+from courses.actions.meetings import MeetingOver, cancel_meeting, keep_meeting, note_taught, restore_meeting
 from courses.forms.meetings import MeetingForm
 from courses.models import Meeting, Role
 from courses.queries.meeting_page import meeting_page
 from courses.queries.meetings import meeting_lines, proposal_for
-from courses.queries.visible import courses_run_by, meetings_planned_by, meetings_seen_by
+from courses.queries.visible import courses_run_by, meetings_planned_by, meetings_run_by, meetings_seen_by
 
 from .access import for_people, for_roles, refused, viewer_for
 
@@ -77,12 +77,27 @@ def meeting_cancel(request: HttpRequest, key: str) -> HttpResponse:
         trail = [*_trail(found), (url, found.title)]
         return render(request, "courses/meeting_cancel.html", {"meeting": found, "back_url": url, "trail": trail})
     try:
-        cancel_meeting(found, now=timezone.now())
+        cancel_meeting(found, now=timezone.now(), because=request.POST.get("because", ""))
     except MeetingOver:
         messages.error(request, _("This meeting has begun: it can no longer be cancelled."))
     else:
         messages.success(request, _("The meeting is cancelled. Everybody who has a place is written to."))
     return redirect(url)
+
+
+@require_POST
+@for_people
+def meeting_taught(request: HttpRequest, key: str) -> HttpResponse:
+    """What of the plan was taught, by whoever keeps the register."""
+    found = get_object_or_404(meetings_run_by(viewer_for(request)), key=key)
+    left_out = {
+        row.module_id: request.POST.get(f"why_{row.module_id}", "")
+        for row in found.modules_in_order.all()
+        if request.POST.get(f"left_out_{row.module_id}")
+    }
+    note_taught(found, left_out)
+    messages.success(request, _("Kept: what was taught, and what was left out."))
+    return redirect("courses:meeting", key)
 
 
 @require_POST

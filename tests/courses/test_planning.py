@@ -15,14 +15,6 @@ from tests.factories.people import make_person
 from tests.factories.species import make_species
 
 DRAFT = {"weekday": "2", "weeks": "3", "begins": "10:00", "ends": "13:00", "site": "", "place": "The barn"}
-    "weekday": "2",
-    "weeks": "3",
-    "begins": "10:00",
-    "ends": "13:00",
-    "site": "",
-    "place": "The barn",
-    "leader": "",
-}
 
 
 def url(course, name="course_draft") -> str:
