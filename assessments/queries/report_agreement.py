@@ -1,11 +1,13 @@
 """Chapters of a report: agreement between determiners and assessors, papers that differ, fairness."""
 
+from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
 from assessments.documents.report_words import Chapter, Figure, FigureTable
 
 from .report_bank import agreement_of_determiners, bank_origins
 from .report_figures import number, part, share, share_words, source
+from .report_founders import assessed_by, founding_assessors
 from .report_material import Material
 from .report_sittings import (
     Answers,
@@ -56,7 +58,29 @@ def agreement(found: Material) -> Chapter:
             ),
             part(_("Keys checked by a second person"), tests.checked, tests.tests, _("spot tests"), spot_test_counts),
             part(_("Stations struck out"), tests.struck_out, tests.stations, _("stations"), spot_test_counts),
+            number(
+                _("Trusted to assess before the school had any holder"),
+                len(found.founders),
+                _("founding assessors"),
+                founding_assessors,
+            ),
         ),
+        (_founders_table(found),) if found.founders else (),
+    )
+
+
+def _founders_table(found: Material) -> FigureTable:
+    rows = tuple(
+        (each.name, each.reason, each.recorded_by, date_format(each.recorded_on, "DATE_FORMAT"))
+        for each in found.founders
+    )
+    return FigureTable(
+        _("Founding assessors, and why they were trusted"),
+        (_("Who"), _("Reason"), _("Put on record by"), _("on")),
+        rows,
+        tuple(found.founders.values()),
+        _("people tested by them"),
+        source(assessed_by),
     )
 
 
@@ -145,6 +169,12 @@ def fairness(found: Material) -> Chapter:
         ),
         (),
         (
+            number(
+                _("Adjustments noted, each with who agreed to it and why"),
+                counted.adjustments,
+                _("adjustments"),
+                sitting_counts,
+            ),
             part(_("Seats with an adjustment"), counted.adjusted, counted.seats, _("seats"), sitting_counts),
             part(
                 _("Of these, sat"),

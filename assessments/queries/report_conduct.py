@@ -9,7 +9,7 @@ from assessments.documents.report_words import Chapter, Figure, FigureTable
 
 from .report_corrections import appeal_counts, corrections
 from .report_figures import number, part, source
-from .report_material import Material
+from .report_material import Material, material_for
 from .report_sittings import question_counts, sitting_counts, spot_test_counts
 
 
@@ -24,6 +24,16 @@ def administration(found: Material) -> Chapter:
             _(
                 "People sit on their own device, signed in by a code sent to them or by a passkey. Nobody watches a "
                 "sitting at home: it speaks of somebody who answered alone, and living plants are asked face to face."
+            ),
+            _(
+                "Before a test begins its page says how it goes, what counts and how long it may take. Anybody can "
+                "practise before the first one, on pictures that no test uses; what was practised is nobody else's "
+                "affair, so it is counted nowhere."
+            ),
+            _(
+                "Where the signal is lost, what was tapped waits on the device, which says so, and is delivered later "
+                "in the order of tapping. What comes after the sitting has closed is not taken, and the person "
+                "reads so; what stood by then, stands."
             ),
             _(
                 "An answer is kept when it is given, and may be changed until handing in. Handing in can be taken "
@@ -117,6 +127,8 @@ def rights(found: Material) -> Chapter:
         (),
         (
             number(_("People who sat a paper of this version"), found.sittings.people, _("people"), sitting_counts),
+            _days(_("Days in which an answer can be appealed"), found.standard.appeal_days),
+            _days(_("Days in which an appeal is decided"), found.standard.appeal_decided_days),
             number(_("Appeals against questions on its plants"), appeals.received, _("appeals"), appeal_counts),
             part(_("Upheld"), appeals.upheld, appeals.decided, _("appeals decided"), appeal_counts),
             part(
@@ -137,6 +149,10 @@ def rights(found: Material) -> Chapter:
         ),
         is_public=True,
     )
+
+
+def _days(label: str, days: int) -> Figure:
+    return Figure(label, str(days), 1, _("version of the standard"), source(material_for), True)
 
 
 def about_itself(chapters: Sequence[Chapter]) -> Chapter:

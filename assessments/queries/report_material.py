@@ -1,7 +1,7 @@
 """Everything that the chapters of a report are written from, read once."""
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -18,6 +18,7 @@ from .people import name_of
 from .planning_bank import Holding, holdings_for
 from .report_bank import Agreement, BankCell, BankOrigins, agreement_of_determiners, bank_cells, bank_origins
 from .report_corrections import AppealCounts, Corrections, appeal_counts, corrections
+from .report_founders import Founder, assessed_by, founding_assessors
 from .report_sittings import (
     Answers,
     QuestionCounts,
@@ -37,6 +38,8 @@ from .standards import facts_of, standards_with_parts
 @dataclass(frozen=True)
 class Material:
     """One version with all that was counted for it. `ahead`: its outlook, None where its numbers allow none.
+
+    `founders`: each with the number of people with evidence whom they tested.
 
     `standings` and `standings_before` hold, for everybody with evidence, the figures under this version and under
     the one that it follows (empty where it follows none).
@@ -59,6 +62,7 @@ class Material:
     spot_tests: SpotTestCounts
     corrections: Corrections
     appeals: AppealCounts
+    founders: Mapping[Founder, int]
     windows: Counter[int]
     standings: Mapping[int, StandingFigures]
     standings_before: Mapping[int, StandingFigures]
@@ -98,10 +102,17 @@ def material_for(standard: Standard, now: datetime) -> Material:
         spot_tests=spot_test_counts(species),
         corrections=corrections(species),
         appeals=appeal_counts(species),
+        founders=_founders(people),
         windows=windows_opened(people, now),
         standings=figures_of(people, found, now, flora),
         standings_before=figures_of(people, before, now, flora) if before is not None else {},
     )
+
+
+def _founders(people: Collection[int]) -> dict[Founder, int]:
+    found = founding_assessors()
+    tested = assessed_by([each.user for each in found], people)
+    return {each: tested[each.user] for each in found}
 
 
 def versions_of(key: str) -> tuple[tuple[Standard, int], ...]:

@@ -8,7 +8,7 @@ from statistics import median
 
 from django.db.models import Count, Exists, F, OuterRef, Q, QuerySet
 
-from assessments.models import Evidence, Paper, Question, Seat, Sitting, Standard, Voiding, Window
+from assessments.models import Adjustment, Evidence, Paper, Question, Seat, Sitting, Standard, Voiding, Window
 from assessments.models.live import SpotTest, Station
 from assessments.rules.evidence import Confidence, Decision
 from species.rules.vocabulary import Settlement
@@ -20,6 +20,7 @@ class SittingCounts:
 
     papers: int
     seats: int
+    adjustments: int
     adjusted: int
     adjusted_sat: int
     people: int
@@ -70,7 +71,7 @@ class SpotTestCounts:
 
 
 def sitting_counts(standard: Standard) -> SittingCounts:
-    """Papers, seats and sittings of a version; four queries."""
+    """Papers, seats, adjustments and sittings of a version; five queries."""
     seats = Seat.objects.filter(paper__standard=standard)
     adjusted = Q(time_factor__gt=1) | ~Q(adjustment="")
     of_seats = seats.aggregate(
@@ -96,6 +97,7 @@ def sitting_counts(standard: Standard) -> SittingCounts:
             hours.append((shown - handed_in).total_seconds() / 3600)
     return SittingCounts(
         papers=Paper.objects.filter(standard=standard).count(),
+        adjustments=Adjustment.objects.filter(seat__paper__standard=standard).count(),
         most_per_person=max(per_person.values(), default=0),
         hours_to_result=median(hours) if hours else None,
         **of_seats,

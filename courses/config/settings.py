@@ -200,6 +200,8 @@ SILENCED_SYSTEM_CHECKS: list[str] = []
 
 # Signs: a specimen set aside for assessment must be a photograph, except where the school is invented.
 DRAWINGS_COUNT = DEMO
+# The report of a standard names those who assessed before anybody held a certificate; this question knows them.
+FOUNDING_ASSESSORS = "courses.queries.founders.founders"
 # Photographs as they come in: limits checked before decoding.
 PHOTO_LARGEST_BYTES = 40_000_000
 PHOTO_LARGEST_PIXELS = 100_000_000
