@@ -2,20 +2,17 @@
 
 from dataclasses import dataclass
 
-from django.urls import reverse
 from django.utils.translation import gettext as _
 
-from assessments.models import Evidence
+from assessments.models import Evidence, Question
 from species.models import Photo
 from species.queries.pictures import picture_of
 from species.rules.vocabulary import Settlement
 
 from .flora import PlantName, the_flora
+from .own_pictures import OwnPictures
 from .sentences.words import stage_word
 from .standing_page import decision_word, said_word
-
-SMALL, LARGE = 400, 800
-"""Widths of the pictures, px: two of those in which a question shows them."""
 
 
 @dataclass(frozen=True)
@@ -50,33 +47,29 @@ def answer_shown(evidence: Evidence, *, is_own: bool) -> AnswerShown:
     """One answer; `is_own`: to the person whose it is, through the addresses of their own sitting."""
     flora, specimen = the_flora(), evidence.specimen
     known = specimen.species if specimen.settlement == Settlement.CONFIRMED else None
-    photos = list(Photo.objects.filter(specimen=specimen).prefetch_related("renditions").order_by("order", "id"))
-    for photo in photos:
-        photo.specimen = specimen
     return AnswerShown(
         title=title_of(evidence),
         plant=flora.plant(known.key) if known else None,
         stage=stage_word(specimen.stage),
         said=said_word(evidence.said, evidence.named.key if evidence.named else None, flora),
         decision=decision_word(evidence.decision),
-        pictures=_own(evidence, photos) if is_own else _of_the_bank(photos),
+        pictures=_own(evidence) if is_own else _of_the_bank(evidence),
     )
 
 
-def _own(evidence: Evidence, photos: list[Photo]) -> tuple[ShownPicture, ...]:
+def _own(evidence: Evidence) -> tuple[ShownPicture, ...]:
+    """What the person saw of this plant; a question may have shown two."""
     if evidence.sitting is None:
         return ()
-    paper, position = evidence.sitting.seat.paper.key, evidence.position
-
-    def address(number: int, width: int) -> str:
-        return reverse("assessments:question_photo", args=[paper, position, number, width])
-
-    return tuple(
-        ShownPicture(address(number, SMALL), address(number, LARGE), photo.alt_full or _("Photograph of a plant"))
-        for number, photo in enumerate(photos, start=1)
-    )
+    question = Question.objects.get(sitting=evidence.sitting, position=evidence.position)
+    shown = OwnPictures(evidence.sitting, [question]).of_plant(question, evidence.specimen_id)
+    return tuple(ShownPicture(each.src, each.full, each.alt) for each in shown)
 
 
-def _of_the_bank(photos: list[Photo]) -> tuple[ShownPicture, ...]:
-    pictures = [picture_of(photo) for photo in photos if photo.renditions.all()]
+def _of_the_bank(evidence: Evidence) -> tuple[ShownPicture, ...]:
+    photos = list(Photo.objects.filter(specimen=evidence.specimen).prefetch_related("renditions"))
+    for photo in photos:
+        photo.specimen = evidence.specimen
+    whole = [photo for photo in photos if photo.renditions.all()]
+    pictures = [picture_of(photo) for photo in sorted(whole, key=lambda each: (each.order, each.pk))]
     return tuple(ShownPicture(each.smallest, each.src, each.alt) for each in pictures)

@@ -34,7 +34,10 @@ GROUNDS = dict(GROUND_WORDS)
 
 @dataclass(frozen=True)
 class AppealLine:
-    """One appeal in a list. `bars`: why the viewer may not decide it; `deciders`: names of those who may."""
+    """One appeal in a list. `ending`: how and when it ended, empty until then.
+
+    `bars`: why the viewer may not decide it; `deciders`: names of those who may.
+    """
 
     appeal: Appeal
     title: str
@@ -43,6 +46,7 @@ class AppealLine:
     word: str
     mark: str
     is_late: bool
+    ending: str = ""
     bars: tuple[str, ...] = ()
     deciders: tuple[str, ...] = ()
 
@@ -111,9 +115,18 @@ def _line(appeal: Appeal, now: datetime, viewer: User | None = None, deciders: I
         word=str(STATE_WORDS[state]),
         mark=STATE_MARKS[state],
         is_late=is_open and timezone.localdate(now) > appeal.decide_by,
+        ending=_ending(appeal),
         bars=tuple(bar for each in found if each.person == viewer for bar in bars_to_you(each.eligibility.bars)),
         deciders=tuple(name_of(each.person) for each in found if each.eligibility.may_decide),
     )
+
+
+def _ending(appeal: Appeal) -> str:
+    step = next((step for step in appeal.steps.all() if step.kind in ENDS), None)
+    if step is None:
+        return ""
+    words = {"what": step.get_kind_display(), "day": day_word(timezone.localdate(step.at))}
+    return _("%(what)s (%(day)s)") % words
 
 
 def appeal_page(appeal: Appeal, viewer: User, now: datetime) -> AppealPage:

@@ -11,7 +11,7 @@ from django.db.models import QuerySet
 from django.utils import timezone
 
 from assessments.models import Appeal, Evidence, Standard, Voiding
-from assessments.rules.appeals import Bar, Eligibility, NewNames, Step, eligibility, last_day
+from assessments.rules.appeals import Bar, Eligibility, NewNames, State, Step, eligibility, last_day, state_of
 from species.models import Determination
 from species.queries.opinions import opinion
 from species.rules.determination import settled
@@ -59,12 +59,24 @@ def obstacle_to(evidence: Evidence, now: datetime) -> Obstacle | None:
     return Obstacle.TOO_LATE if timezone.localdate(now) > terms_of(evidence).until else None
 
 
-def answer_at(person_id: int, key: str, position: int) -> Evidence | None:
-    """A settled answer of this person, by the key of the paper or of the sitting and the position."""
+def answer_at(person_id: int, key: str, position: int, plant: int = 1) -> Evidence | None:
+    """A settled answer of this person, by the key of the paper or of the sitting and the position.
+
+    `plant`: which of the plants of that question, counted from one; most questions show one.
+    """
     rows = Evidence.objects.filter(person_id=person_id, position=position, sitting__annulled_at__isnull=True)
     rows = rows.select_related("sitting__seat__paper__standard", "specimen__species", "named", "appeal", "person")
-    found: Evidence | None = (rows.filter(sitting__seat__paper__key=key) | rows.filter(sitting__key=key)).first()
-    return found
+    found = list((rows.filter(sitting__seat__paper__key=key) | rows.filter(sitting__key=key)).in_order())
+    return found[plant - 1] if 0 < plant <= len(found) else None
+
+
+def states_of_appeals(sitting_id: int) -> dict[tuple[int, int], State]:
+    """How far the appeals of one sitting are, by position and specimen; two queries."""
+    rows = Appeal.objects.filter(evidence__sitting=sitting_id).select_related("evidence").prefetch_related("steps")
+    return {
+        (each.evidence.position, each.evidence.specimen_id): state_of([step.kind for step in each.steps.all()])
+        for each in rows
+    }
 
 
 def whole_appeals() -> QuerySet[Appeal]:

@@ -18,10 +18,12 @@ from species.queries.pictures import Picture, teaching_pictures
 from species.queries.regions import RegionShown
 from species.rules.vocabulary import Settlement
 
+from .appeals import states_of_appeals
 from .bank import pairs_of_paper
 from .evidence import answers_of, windows_of
 from .flora import Flora, PlantName, the_flora
 from .own_pictures import OwnPicture, OwnPictures
+from .sentences.appeals import STATE_WORDS
 from .sentences.gaps import GapLine, gap_lines
 from .sentences.moves import MoveLine, move_line
 from .sentences.treatments import effect_word, reason_sentence
@@ -42,6 +44,7 @@ class Item:
     """One question: the plant, what was said of it, what that counts as, and what told it apart.
 
     `second`: the plant beside it, where there were two. `told`: how a question came out that only teaches.
+    `appeals`: for each of its plants how far an appeal against it is, empty without one.
     `regions`: what is marked on its first picture of what tells it apart. `beside`: a teaching picture of the plant it
     was taken for.
     """
@@ -68,6 +71,7 @@ class Item:
     tellings: tuple[Telling, ...]
     regions: tuple[RegionShown, ...]
     told: Told | None
+    appeals: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -135,6 +139,7 @@ class _Maker:
         self.characters = characters_of([pair.key for pair in pairs])
         self.pictures = OwnPictures(sitting, rows)
         self.teller = Teller(rows)
+        self.appeals = states_of_appeals(sitting.pk)
         self.beside = teaching_pictures(self._doubles(rows))
 
     def item(self, question: Question) -> Item:
@@ -169,7 +174,12 @@ class _Maker:
             tellings=tellings,
             regions=self.pictures.marked(question, told.deciding if told else {each.character for each in tellings}),
             told=told,
+            appeals=tuple(self._appeal(question.position, each) for each in question.specimen_ids),
         )
+
+    def _appeal(self, position: int, specimen_id: int) -> str:
+        state = self.appeals.get((position, specimen_id))
+        return str(STATE_WORDS[state]) if state else ""
 
     def _doubles(self, rows: list[Question]) -> set[int]:
         """The species that something else was taken for."""

@@ -50,6 +50,11 @@ class OwnPictures:
         """What the question showed, in the order in which it did."""
         return tuple(self._picture(question, number, photo) for number, photo in enumerate(self._shown(question), 1))
 
+    def of_plant(self, question: Question, specimen_id: int) -> tuple[OwnPicture, ...]:
+        """What the question showed of one of its plants, at the same addresses."""
+        shown = enumerate(self._shown(question), 1)
+        return tuple(self._picture(question, number, each) for number, each in shown if each.specimen_id == specimen_id)
+
     def marked(self, question: Question, characters: Collection[str]) -> tuple[RegionShown, ...]:
         """What is marked of these characters on the first picture of the question."""
         first = next(iter(self._shown(question)), None)

@@ -28,9 +28,12 @@ from .refused import refused
 @require_http_methods(["GET", "HEAD", "POST"])
 @signed_in
 def appeal(request: HttpRequest, key: str, position: int) -> HttpResponse:
-    """Say what is wrong with one question of one's own test, once its result is there."""
+    """Say what is wrong with one question of one's own test, once its result is there.
+
+    `?plant=2`: with the second plant of a question that showed two.
+    """
     now, person = timezone.now(), user_of(request)
-    evidence = answer_at(person.pk, key, position)
+    evidence = answer_at(person.pk, key, position, 2 if request.GET.get("plant") == "2" else 1)
     if evidence is None or evidence.sitting is None:
         raise Http404
     show_result(evidence.sitting, now)  # the page names the plant
