@@ -18,5 +18,6 @@ ALLOWED_HOSTS = ["*"]
 EMAIL_BACKEND = "django.core.mail.backends.locmem.EmailBackend"
 PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
 STORAGES = {**STORAGES, "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"}}
-# In a file: a database in memory cannot be shared with the thread of the live server.
-DATABASES["default"]["TEST"] = {"NAME": str(Path(VAR_DIR) / "test.sqlite3")}
+if DATABASES["default"]["ENGINE"] == "django.db.backends.sqlite3":
+    # In a file: a database in memory cannot be shared with the thread of the live server.
+    DATABASES["default"]["TEST"] = {"NAME": str(Path(VAR_DIR) / "test.sqlite3")}

@@ -102,6 +102,18 @@ def _refuse_outside(seat: Seat, now: datetime) -> None:
         )
 
 
+def refuse_unopened(seat: Seat, sitting: Sitting | None, now: datetime) -> None:
+    """Say why this person has nothing to look at or to answer in their test: not opened yet, or annulled.
+
+    Returns where neither is so. Raises NotOpenNow or Over.
+    """
+    if sitting is None:
+        _refuse_outside(seat, now)
+        raise NotOpenNow(_("You have not opened this test yet: open it first."))
+    if sitting.annulled_at is not None:
+        raise Over(_("This sitting was annulled: it takes no more answers, and counts for nothing."))
+
+
 def limit_of(seat: Seat, opened_at: datetime) -> datetime | None:
     """When a sitting opened then closes by itself: at its time limit, or when the paper closes for this person."""
     minutes = seat.paper.minutes
@@ -183,8 +195,7 @@ def still_open(sitting_id: int, now: datetime) -> Sitting:
     """The sitting, locked for the rest of the transaction, if it still takes answers. Raises Over."""
     locked = Sitting.objects.select_for_update(of=("self",)).select_related("seat")
     sitting = locked.get(pk=sitting_id)
-    if sitting.annulled_at is not None:
-        raise Over(_("This sitting was annulled: it takes no more answers."))
+    refuse_unopened(sitting.seat, sitting, now)
     if sitting.handed_in_at is not None:
         raise Over(
             _("This test was handed in on %(moment)s: it takes no more answers.")

@@ -3,7 +3,7 @@
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.urls import reverse
 
-from assessments.actions.sittings import Delivery, Over
+from assessments.actions.sittings import Delivery, SittingRefused
 from assessments.forms.deliveries import DeliveryForm
 from assessments.forms.kinds.shape import KindForm
 from assessments.models import Question
@@ -32,6 +32,6 @@ def unfinished(form: KindForm) -> HttpResponse:
     return JsonResponse({"state": "unfinished", "sentences": sentences}, status=422)
 
 
-def over(refusal: Over) -> HttpResponse:
+def over(refusal: SittingRefused) -> HttpResponse:
     """Nothing was saved, since the sitting takes no more answers."""
     return JsonResponse({"state": "over", "sentences": [str(each) for each in refusal.sentences]}, status=409)

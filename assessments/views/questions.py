@@ -2,21 +2,32 @@
 
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.utils import timezone
 from django.utils.cache import patch_cache_control
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_safe
 
-from assessments.actions.sittings import Given, Over, save_answer, show_question
+from assessments.actions.sittings import Given, Over, SittingRefused, refuse_unopened, save_answer, show_question
 from assessments.forms.kinds.catalogue import form_of
 from assessments.forms.kinds.shape import KindForm
 from assessments.models import Question
 from assessments.queries.flora import the_flora
 from assessments.queries.questions_set_aside import is_set_aside
-from assessments.queries.sittings import answer_to, pictures_of, progress_of, question_at, rendition_for
+from assessments.queries.sittings import (
+    answer_to,
+    pictures_of,
+    progress_of,
+    question_at,
+    rendition_for,
+    seat_at,
+    sitting_of,
+)
 from assessments.rules.kinds.catalogue import kind_called
 
 from . import deliveries
 from .access import signed_in, user_of
+from .refused import refused
 
 WIDTHS = (400, 800, 1200, 1600)
 """The same few for every picture. A telephone asks for the third at most, which weighs little (see the bank)."""
@@ -29,7 +40,7 @@ def question(request: HttpRequest, key: str, position: int) -> HttpResponse:
     """Show a question and keep its answer. Saving the same again, or twice, changes nothing."""
     found = question_at(user_of(request).pk, key, position)
     if found is None:
-        raise Http404
+        return _say_why(request, key)
     if request.method == "POST":
         return _keep(request, key, found)
     now = timezone.now()
@@ -43,6 +54,20 @@ def question(request: HttpRequest, key: str, position: int) -> HttpResponse:
     form_class = form_of(found.kind)
     form = form_class(flora=flora, asks=found.asks, initial=form_class.initial_from(answer_to(found), flora))
     return _page(request, key, found, form)
+
+
+def _say_why(request: HttpRequest, key: str) -> HttpResponse:
+    """There is no such question: the test is not opened yet, or annulled; or there is really none."""
+    seat, now = seat_at(user_of(request).pk, key), timezone.now()
+    if seat is None:
+        raise Http404
+    try:
+        refuse_unopened(seat, sitting_of(seat), now)
+    except SittingRefused as refusal:
+        if deliveries.delivery_of(request):
+            return deliveries.over(refusal)
+        return refused(request, refusal, reverse("assessments:sit", args=[key]), _("To the test"))
+    raise Http404
 
 
 def _keep(request: HttpRequest, key: str, found: Question) -> HttpResponse:

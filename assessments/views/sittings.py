@@ -13,7 +13,7 @@ from django.views.decorators.http import require_POST, require_safe
 from assessments.actions.handing_in import hand_in as hand_in_sitting
 from assessments.actions.handing_in import settle_if_due, show_result, take_back
 from assessments.actions.refusals import Refused
-from assessments.actions.sittings import open_sitting
+from assessments.actions.sittings import open_sitting, refuse_unopened
 from assessments.models import Seat, Sitting
 from assessments.queries.feedback import feedback_on
 from assessments.queries.sittings import SeatState, progress_of, seat_at, seat_state, sitting_of
@@ -36,11 +36,17 @@ def seat_of(request: HttpRequest, key: str, now: datetime) -> Seat:
 
 
 def sitting_at(request: HttpRequest, key: str, now: datetime) -> Sitting:
-    """This person's sitting of a paper; not found before it was opened, or once it was annulled."""
-    sitting = sitting_of(seat_of(request, key, now))
-    if sitting is None or sitting.annulled_at is not None:
+    """This person's sitting of a paper. Raises Refused before it was opened, and once it was annulled."""
+    seat = seat_of(request, key, now)
+    sitting = sitting_of(seat)
+    refuse_unopened(seat, sitting, now)
+    if sitting is None:
         raise Http404
     return sitting
+
+
+def _back_to_test(request: HttpRequest, refusal: Refused, key: str) -> HttpResponse:
+    return refused(request, refusal, reverse("assessments:sit", args=[key]), _("Back to the test"))
 
 
 @require_safe
@@ -78,7 +84,10 @@ def sit_open(request: HttpRequest, key: str) -> HttpResponse:
 def review(request: HttpRequest, key: str) -> HttpResponse:
     """Every question with how it stands, the unanswered ones named, before handing in."""
     now = timezone.now()
-    sitting = sitting_at(request, key, now)
+    try:
+        sitting = sitting_at(request, key, now)
+    except Refused as refusal:
+        return _back_to_test(request, refusal, key)
     if sitting.handed_in_at is not None:
         return redirect("assessments:sit", key)
     context = {"sitting": sitting, "paper": sitting.seat.paper, "key": key, "now": now}
@@ -93,7 +102,7 @@ def hand_in(request: HttpRequest, key: str) -> HttpResponse:
     try:
         hand_in_sitting(sitting_at(request, key, now), now)
     except Refused as refusal:
-        return refused(request, refusal, reverse("assessments:sit", args=[key]), _("Back to the test"))
+        return _back_to_test(request, refusal, key)
     return redirect("assessments:sit", key)
 
 
@@ -105,7 +114,7 @@ def undo(request: HttpRequest, key: str) -> HttpResponse:
     try:
         take_back(sitting_at(request, key, now), now)
     except Refused as refusal:
-        return refused(request, refusal, reverse("assessments:sit", args=[key]), _("Back to the test"))
+        return _back_to_test(request, refusal, key)
     messages.success(request, _("The test is yours again: change what you like, and hand it in when ready."))
     return redirect("assessments:review", key)
 
@@ -118,7 +127,7 @@ def show_now(request: HttpRequest, key: str) -> HttpResponse:
     try:
         show_result(sitting_at(request, key, now), now)
     except Refused as refusal:
-        return refused(request, refusal, reverse("assessments:sit", args=[key]), _("Back to the test"))
+        return _back_to_test(request, refusal, key)
     return redirect("assessments:feedback", key)
 
 
@@ -127,12 +136,12 @@ def show_now(request: HttpRequest, key: str) -> HttpResponse:
 def feedback(request: HttpRequest, key: str) -> HttpResponse:
     """What the plants were and what told them apart, after handing in; never before."""
     now = timezone.now()
-    sitting = sitting_at(request, key, now)
-    if sitting.handed_in_at is not None and sitting.settled_at is None:
-        return redirect("assessments:sit", key)
     try:
+        sitting = sitting_at(request, key, now)
+        if sitting.handed_in_at is not None and sitting.settled_at is None:
+            return redirect("assessments:sit", key)
         sitting = show_result(sitting, now)
     except Refused as refusal:
-        return refused(request, refusal, reverse("assessments:sit", args=[key]), _("Back to the test"))
+        return _back_to_test(request, refusal, key)
     context = {"key": key, "feedback": feedback_on(sitting, user_of(request), now)}
     return render(request, "assessments/feedback.html", context)

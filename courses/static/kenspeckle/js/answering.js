@@ -83,7 +83,10 @@ if (answering && unsent) {
   answering.addEventListener("submit", (event) => {
     changed();
     const entry = unsent.entryAt(position);
-    if (!entry) return; // nothing new, or nothing at all: the school decides what to say
+    if (!entry) {
+      if (unsent.stay()) event.preventDefault();
+      return; // nothing new, or nothing at all: the school decides what to say
+    }
     event.preventDefault();
     if (entry.state !== "waiting") {
       sendByForm();

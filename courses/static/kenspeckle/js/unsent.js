@@ -11,16 +11,17 @@ const unsent = (() => {
   const ROOT = "kenspeckle:answers:";
   const MINE = `${ROOT}${sitting}:`;
   const COUNTER = `kenspeckle:counter:${sitting}`;
-  const PATIENCE = Number(panel.dataset.patience) || 10000;
+  const PATIENCE = 10000; // then a server that hangs is asked anew
   const AGAIN = [2000, 5000, 10000, 30000];
   const memory = new Map();
   const listeners = [];
   let forgetful = false;
   let busy = false;
   let again = false;
+  let stuck = false; // somebody wanted to go on without a connection
   let failures = 0;
   let timer = 0;
-  let state = "idle"; // idle, sending, offline, trouble, signed-out
+  let state = "idle"; // idle, sending, offline, hanging, trouble, signed-out
 
   const read = (key) => {
     try {
@@ -92,7 +93,7 @@ const unsent = (() => {
     body.set("device", entry.device);
     body.set("number", entry.number);
     const stop = new AbortController();
-    const patience = setTimeout(() => stop.abort(), PATIENCE);
+    const patience = setTimeout(() => stop.abort(), Number(panel.dataset.patience) || PATIENCE);
     try {
       const answer = await fetch(entry.address, {
         method: "POST",
@@ -111,6 +112,7 @@ const unsent = (() => {
       if (told.next) entry.next = told.next;
       return "idle";
     } catch (error) {
+      if (stop.signal.aborted) return "hanging";
       return error instanceof SyntaxError ? "trouble" : "offline";
     } finally {
       clearTimeout(patience);
@@ -156,9 +158,9 @@ const unsent = (() => {
   };
 
   const sentence = (waiting) => {
-    if (!waiting.length) return "";
+    if (!waiting.length) return stuck ? panel.dataset.stuck : "";
     if (state === "offline") return panel.dataset.offline;
-    if (state === "trouble") return panel.dataset.trouble;
+    if (["trouble", "hanging"].includes(state)) return panel.dataset.trouble;
     if (state === "signed-out") return panel.dataset.signedOut;
     return forgetful ? panel.dataset.forgetful : "";
   };
@@ -186,8 +188,15 @@ const unsent = (() => {
     entries("refused").forEach((entry) => forget(entry.position));
     tell();
   });
+  const stay = () => {
+    stuck = !navigator.onLine;
+    tell();
+    return stuck;
+  };
   window.addEventListener("online", () => {
     failures = 0;
+    stuck = false;
+    tell();
     flush();
   });
   window.addEventListener("offline", () => {
@@ -212,13 +221,14 @@ const unsent = (() => {
     keep,
     forget,
     flush,
+    stay,
     tell,
     listen: (listener) => listeners.push(listener),
     get state() {
       return state;
     },
     get unreachable() {
-      return state === "offline" || !navigator.onLine;
+      return ["offline", "hanging"].includes(state) || !navigator.onLine;
     },
   };
 })();
@@ -238,7 +248,10 @@ if (unsent) {
   document.addEventListener("click", async (event) => {
     const link = event.target.closest("main a[href]");
     if (!link || event.defaultPrevented || event.ctrlKey || event.metaKey || link.closest("[data-unsent]")) return;
-    if (!unsent.entries("waiting").length) return;
+    if (!unsent.entries("waiting").length) {
+      if (unsent.stay()) event.preventDefault();
+      return;
+    }
     event.preventDefault();
     await unsent.flush();
     if (!unsent.unreachable) window.location.assign(link.href);
@@ -248,7 +261,10 @@ if (unsent) {
   const handsIn = document.querySelector("[data-hands-in]");
   if (handsIn) {
     handsIn.addEventListener("submit", async (event) => {
-      if (!unsent.entries("waiting").length) return;
+      if (!unsent.entries("waiting").length) {
+        if (unsent.stay()) event.preventDefault();
+        return;
+      }
       event.preventDefault();
       await unsent.flush();
       unsent.panel.scrollIntoView({ block: "center" });
