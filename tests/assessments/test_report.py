@@ -3,6 +3,7 @@
 from datetime import timedelta
 from io import BytesIO
 
+import pikepdf
 import pytest
 from django.utils import timezone
 from pypdf import PdfReader
@@ -86,6 +87,17 @@ def test_the_paper_can_be_read_aloud_and_is_the_same_twice(standard, large):
     for page in reader.pages:
         page.extract_text(visitor_text=lambda text, _cm, tm, *_rest: text.strip() and lowest.append(tm[5]))
     assert min(lowest) > 25
+
+
+def test_the_paper_names_its_language_and_title_and_carries_its_fonts(standard, record):
+    report = the_report(standard)
+    with pikepdf.open(BytesIO(draw_report(report))) as paper:
+        assert str(paper.Root.Lang) == report.language
+        assert bool(paper.Root.MarkInfo.Marked)
+        assert str(paper.docinfo["/Title"]) == f"{report.title}: {report.standard}"
+        fonts = [font for page in paper.pages for font in page.Resources.Font.values()]
+        assert fonts
+        assert all("/FontFile2" in font.FontDescriptor and "/ToUnicode" in font for font in fonts)
 
 
 def test_the_figures_of_a_small_school_are_those_of_its_records(standard, record):
