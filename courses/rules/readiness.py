@@ -1,6 +1,7 @@
 """Whether a person is ready to lead, requirement by requirement, each with its reason and date. Pure."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 from enum import StrEnum
 
@@ -18,6 +19,11 @@ class Requirement(StrEnum):
     FIRST_AID = "first_aid"
     INSURANCE = "insurance"
     ASSISTED_WALKS = "assisted_walks"
+    OBSERVED_WALK = "observed_walk"
+    CONDUCT = "conduct"
+    INDUCTION = "induction"
+    SAFEGUARDING = "safeguarding"
+    LEAVE_TO_LEAD = "leave_to_lead"
 
 
 class Reason(StrEnum):
@@ -49,13 +55,56 @@ class Held:
 
 
 @dataclass(frozen=True)
+class Leave:
+    """Leave to lead alone: a proof for a region (empty: everywhere) and months (empty: all)."""
+
+    proof: Proof
+    region: str = ""
+    months: frozenset[int] = frozenset()
+
+
+@dataclass(frozen=True)
 class LeaderFacts:
-    """What is known of one person who might lead."""
+    """What is known of one person who might lead. `induction`: by the id of a site."""
 
     certificates: tuple[Held, ...] = ()
     first_aid: tuple[Proof, ...] = ()
     insurance: tuple[Proof, ...] = ()
     assisted_on: tuple[date, ...] = ()
+    observed_on: tuple[date, ...] = ()
+    conduct: tuple[Proof, ...] = ()
+    safeguarding: tuple[Proof, ...] = ()
+    induction: Mapping[int, tuple[Proof, ...]] = field(default_factory=dict)
+    leaves: tuple[Leave, ...] = ()
+
+
+@dataclass(frozen=True)
+class Asked:
+    """One requirement as the school has set it: how many walks, within how many days, and when it is asked at all."""
+
+    requirement: Requirement
+    number: int = 1
+    within_days: int | None = None
+    with_children: bool = False
+
+
+@dataclass(frozen=True)
+class Occasion:
+    """What somebody is to lead: on which day, at which site (its id and region), with children or without."""
+
+    day: date
+    site: int | None = None
+    region: str = ""
+    children_come: bool = False
+
+
+BY_DEFAULT = (
+    Asked(Requirement.CERTIFICATE),
+    Asked(Requirement.FIRST_AID),
+    Asked(Requirement.INSURANCE),
+    Asked(Requirement.ASSISTED_WALKS, ASSISTED_WALKS_NEEDED, ASSISTED_WITHIN_DAYS),
+)
+"""What is asked until the school says otherwise."""
 
 
 @dataclass(frozen=True)
@@ -68,6 +117,7 @@ class Check:
     on: date | None = None
     done: int = 0
     needed: int = 0
+    within_days: int | None = None
 
 
 @dataclass(frozen=True)
@@ -90,16 +140,49 @@ class Readiness:
         return tuple(check for check in self.checks if check.reason is Reason.LAPSES_SOON)
 
 
-def readiness(facts: LeaderFacts, day: date) -> Readiness:
-    """Whether somebody may lead on this day."""
-    return Readiness(
-        (
-            _certificate(facts.certificates, day),
-            _shown(Requirement.FIRST_AID, facts.first_aid, day),
-            _shown(Requirement.INSURANCE, facts.insurance, day),
-            _assisted(facts.assisted_on, day),
-        )
-    )
+def readiness(facts: LeaderFacts, occasion: Occasion | date, asked: Sequence[Asked] = BY_DEFAULT) -> Readiness:
+    """Whether somebody may lead on an occasion, or on a day anywhere, requirement by requirement in their order.
+
+    An induction is asked only where there is a site, safeguarding only where it is set for all or children come.
+    """
+    there = occasion if isinstance(occasion, Occasion) else Occasion(occasion)
+    return Readiness(tuple(_check(facts, each, there) for each in asked if _is_asked(each, there)))
+
+
+def _is_asked(asked: Asked, occasion: Occasion) -> bool:
+    if asked.with_children and not occasion.children_come:
+        return False
+    return asked.requirement is not Requirement.INDUCTION or occasion.site is not None
+
+
+def _check(facts: LeaderFacts, asked: Asked, occasion: Occasion) -> Check:
+    requirement, day = asked.requirement, occasion.day
+    if requirement is Requirement.CERTIFICATE:
+        return _certificate(facts.certificates, day)
+    if requirement is Requirement.ASSISTED_WALKS:
+        return _walks(requirement, facts.assisted_on, asked, day)
+    if requirement is Requirement.OBSERVED_WALK:
+        return _walks(requirement, facts.observed_on, asked, day)
+    return _shown(requirement, _proofs(facts, requirement, occasion), day)
+
+
+def _proofs(facts: LeaderFacts, requirement: Requirement, occasion: Occasion) -> tuple[Proof, ...]:
+    if requirement is Requirement.INDUCTION:
+        return facts.induction.get(occasion.site or 0, ())
+    if requirement is Requirement.LEAVE_TO_LEAD:
+        return tuple(each.proof for each in facts.leaves if _covers(each, occasion))
+    plain = {
+        Requirement.FIRST_AID: facts.first_aid,
+        Requirement.INSURANCE: facts.insurance,
+        Requirement.CONDUCT: facts.conduct,
+        Requirement.SAFEGUARDING: facts.safeguarding,
+    }
+    return plain[requirement]
+
+
+def _covers(leave: Leave, occasion: Occasion) -> bool:
+    in_region = not leave.region or not occasion.region or leave.region == occasion.region
+    return in_region and (not leave.months or occasion.day.month in leave.months)
 
 
 def _certificate(held: tuple[Held, ...], day: date) -> Check:
@@ -131,13 +214,12 @@ def _shown(requirement: Requirement, proofs: tuple[Proof, ...], day: date) -> Ch
     return Check(requirement, False, Reason.NEVER_SHOWN)
 
 
-def _assisted(assisted_on: tuple[date, ...], day: date) -> Check:
-    earliest = day - timedelta(days=ASSISTED_WITHIN_DAYS)
-    done = sum(1 for each in assisted_on if earliest <= each < day)
-    met = done >= ASSISTED_WALKS_NEEDED
-    return Check(
-        Requirement.ASSISTED_WALKS, met, Reason.MET if met else Reason.TOO_FEW, done=done, needed=ASSISTED_WALKS_NEEDED
-    )
+def _walks(requirement: Requirement, walked_on: tuple[date, ...], asked: Asked, day: date) -> Check:
+    earliest = day - timedelta(days=asked.within_days) if asked.within_days is not None else date.min
+    done = sum(1 for each in walked_on if earliest <= each < day)
+    met = done >= asked.number
+    reason = Reason.MET if met else Reason.TOO_FEW
+    return Check(requirement, met, reason, done=done, needed=asked.number, within_days=asked.within_days)
 
 
 def _met_until(until: date, day: date) -> Reason:

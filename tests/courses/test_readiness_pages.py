@@ -69,7 +69,7 @@ def test_each_thing_that_is_missing_has_a_reason_and_a_remedy(tutor, organiser) 
     assert line.checks[0].sentence == "none yet"
     assert line.checks[1].sentence.startswith("lapsed on")
     assert line.checks[2].sentence.endswith(", soon")
-    assert line.checks[3].sentence == "1 of 3 in the last two years"
+    assert line.checks[3].sentence == "1 of 3 in the last 2 years"
     assert [bool(check.remedy) for check in line.checks] == [True, True, False, True]
 
 

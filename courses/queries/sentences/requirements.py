@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy
+from django.utils.translation import gettext_lazy, ngettext
 
 from courses.rules.readiness import Check, Readiness, Reason, Requirement
 
@@ -13,12 +13,24 @@ NAMES = {
     Requirement.FIRST_AID: gettext_lazy("First aid"),
     Requirement.INSURANCE: gettext_lazy("Liability insurance"),
     Requirement.ASSISTED_WALKS: gettext_lazy("Walks assisted"),
+    Requirement.OBSERVED_WALK: gettext_lazy("Led under observation"),
+    Requirement.CONDUCT: gettext_lazy("Code of conduct"),
+    Requirement.INDUCTION: gettext_lazy("Induction at the site"),
+    Requirement.SAFEGUARDING: gettext_lazy("Safeguarding"),
+    Requirement.LEAVE_TO_LEAD: gettext_lazy("Leave to lead alone"),
 }
 REMEDIES = {
     Requirement.CERTIFICATE: gettext_lazy("Pass every dangerous pair at the leader standard, then apply."),
     Requirement.FIRST_AID: gettext_lazy("Show an organiser a ticket that is valid."),
     Requirement.INSURANCE: gettext_lazy("Show an organiser a policy that is valid."),
     Requirement.ASSISTED_WALKS: gettext_lazy("Assist at more walks."),
+    Requirement.OBSERVED_WALK: gettext_lazy("Lead a walk while a leader watches, and have it confirmed."),
+    Requirement.CONDUCT: gettext_lazy("Read and sign the code of conduct."),
+    Requirement.INDUCTION: gettext_lazy("Walk the site with somebody who knows it."),
+    Requirement.SAFEGUARDING: gettext_lazy(
+        "Show an organiser that it is in order; the law where you are decides what."
+    ),
+    Requirement.LEAVE_TO_LEAD: gettext_lazy("An organiser gives it, for a region and a season."),
 }
 
 
@@ -52,8 +64,11 @@ def check_line(check: Check) -> CheckLine:
 
 def _sentence(check: Check) -> str:
     on = date_format(check.on, "DATE_FORMAT") if check.on else ""
-    if check.requirement is Requirement.ASSISTED_WALKS:
-        return _("%(done)s of %(needed)s in the last two years") % {"done": check.done, "needed": check.needed}
+    if check.requirement in (Requirement.ASSISTED_WALKS, Requirement.OBSERVED_WALK):
+        figures = _("%(done)s of %(needed)s") % {"done": check.done, "needed": check.needed}
+        years = round(check.within_days / 365) if check.within_days else 0
+        within = ngettext(" in the last year", " in the last %(years)s years", years) % {"years": years}
+        return figures + within if years else figures
     if check.reason is Reason.NEVER_SHOWN:
         return _("never shown") if check.requirement is not Requirement.CERTIFICATE else _("none yet")
     sentences = {

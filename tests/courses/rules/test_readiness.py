@@ -5,7 +5,18 @@ from datetime import date, timedelta
 import pytest
 
 from courses.rules.certification import State
-from courses.rules.readiness import Held, LeaderFacts, Proof, Reason, Requirement, readiness
+from courses.rules.readiness import (
+    BY_DEFAULT,
+    Asked,
+    Held,
+    LeaderFacts,
+    Leave,
+    Occasion,
+    Proof,
+    Reason,
+    Requirement,
+    readiness,
+)
 
 DAY = date(2026, 6, 1)
 
@@ -31,7 +42,7 @@ def test_whoever_meets_all_four_is_ready() -> None:
     found = readiness(READY, DAY)
     assert found.ready
     assert found.missing == found.lapsing == ()
-    assert [each.requirement for each in found.checks] == list(Requirement)
+    assert [each.requirement for each in found.checks] == [each.requirement for each in BY_DEFAULT]
 
 
 def test_somebody_of_whom_nothing_is_known_lacks_all_four() -> None:
@@ -110,3 +121,39 @@ def test_what_lapses_soon_is_met_and_listed() -> None:
     found = readiness(soon, DAY)
     assert found.ready
     assert [each.requirement for each in found.lapsing] == [Requirement.FIRST_AID]
+
+
+def asked(requirement: Requirement, facts: LeaderFacts, occasion: Occasion | None = None, **more):
+    found = readiness(facts, occasion or Occasion(DAY), [Asked(requirement, **more)])
+    return [(each.met, each.reason) for each in found.checks]
+
+
+LASTING = Proof(days(-10), None)
+
+
+def test_an_induction_is_asked_for_the_site_alone() -> None:
+    facts = LeaderFacts(induction={7: (LASTING,)})
+    assert asked(Requirement.INDUCTION, facts) == []
+    assert asked(Requirement.INDUCTION, facts, Occasion(DAY, site=7)) == [(True, Reason.MET)]
+    assert asked(Requirement.INDUCTION, facts, Occasion(DAY, site=8)) == [(False, Reason.NEVER_SHOWN)]
+
+
+def test_safeguarding_is_asked_where_children_come() -> None:
+    nothing = LeaderFacts()
+    assert asked(Requirement.SAFEGUARDING, nothing, with_children=True) == []
+    with_them = Occasion(DAY, children_come=True)
+    assert asked(Requirement.SAFEGUARDING, nothing, with_them, with_children=True) == [(False, Reason.NEVER_SHOWN)]
+
+
+def test_leave_to_lead_is_for_a_region_and_months() -> None:
+    facts = LeaderFacts(leaves=(Leave(LASTING, "North", frozenset({5, 6})),))
+    may = [(True, Reason.MET)]
+    assert asked(Requirement.LEAVE_TO_LEAD, facts, Occasion(DAY, region="North")) == may
+    assert asked(Requirement.LEAVE_TO_LEAD, facts, Occasion(DAY, region="South")) != may
+    assert asked(Requirement.LEAVE_TO_LEAD, facts, Occasion(DAY.replace(month=7), region="North")) != may
+
+
+def test_an_observed_walk_counts_without_end_unless_it_is_said_within() -> None:
+    facts = LeaderFacts(observed_on=(days(-900),))
+    assert asked(Requirement.OBSERVED_WALK, facts) == [(True, Reason.MET)]
+    assert asked(Requirement.OBSERVED_WALK, facts, within_days=730) == [(False, Reason.TOO_FEW)]
