@@ -53,6 +53,14 @@ def cancel_meeting(meeting: Meeting, *, now: datetime, because: str = "") -> Non
             _tell(locked, "cancelled", now)
 
 
+def keep_leader(meeting: Meeting, leader: Person, now: datetime) -> None:
+    """Name the leader of a walk, and write to them."""
+    meeting.leader, meeting.changed_at = leader, now
+    meeting.save(update_fields=["leader", "changed_at"])
+    link = full_address(reverse("courses:meeting", args=[meeting.key]))
+    write_to([leader], "leads", {"meeting": meeting, "link": link})
+
+
 def note_taught(meeting: Meeting, left_out: Mapping[int, str]) -> None:
     """What of the plan was taught: all of it but these modules (ids), each with the reason why not."""
     with transaction.atomic():

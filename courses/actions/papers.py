@@ -7,8 +7,9 @@ from django.contrib.auth.models import User
 from django.db import transaction
 from django.db.models import Q
 
-from assessments.actions.papers import PaperPlan, add_sitters, set_paper
+from assessments.actions.papers import add_sitters, set_paper
 from assessments.models import Paper
+from assessments.queries.paper_plan import PaperPlan
 from courses.models import Course, Person
 
 

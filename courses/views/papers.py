@@ -10,7 +10,8 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_safe
 
-from assessments.actions.papers import PaperPlan, PaperRefused
+from assessments.actions.papers import PaperRefused
+from assessments.queries.paper_plan import PaperPlan
 from courses.actions.papers import NobodyToSit, set_course_paper
 from courses.forms.papers import CoursePaperForm
 from courses.models import Course, Role

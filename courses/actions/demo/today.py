@@ -4,7 +4,8 @@ from datetime import timedelta
 from random import Random
 from typing import TYPE_CHECKING
 
-from assessments.actions.papers import PaperPlan, set_paper
+from assessments.actions.papers import set_paper
+from assessments.queries.paper_plan import PaperPlan
 from courses.actions.demo.teaching import at, next_weekday
 from courses.models import Meeting
 from species.models import Pair

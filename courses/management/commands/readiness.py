@@ -4,10 +4,12 @@ import json
 from argparse import ArgumentParser
 from typing import Any
 
-from django.core.management import BaseCommand
+from django.core.management import BaseCommand, CommandError
 from django.utils import timezone
 
+from courses.models import Meeting
 from courses.queries.readiness import ReadinessPage, readiness_page
+from courses.queries.walks import WalkPage, walk_page
 
 
 class Command(BaseCommand):
@@ -17,8 +19,12 @@ class Command(BaseCommand):
 
     def add_arguments(self, parser: ArgumentParser) -> None:
         parser.add_argument("--json", action="store_true", help="as JSON")
+        parser.add_argument("--walk", metavar="KEY", help="who could lead this walk, by the key in its address")
 
     def handle(self, *args: Any, **options: Any) -> None:
+        if options["walk"]:
+            self._walk(options["walk"], options["json"])
+            return
         page = readiness_page(timezone.now())
         if options["json"]:
             self.stdout.write(json.dumps(_plain(page), indent=2, ensure_ascii=False))
@@ -30,6 +36,44 @@ class Command(BaseCommand):
             for check in line.checks:
                 remedy = f" {check.remedy}" if check.remedy else ""
                 self.stdout.write(f"  {check.name}: {check.sentence}.{remedy}")
+
+    def _walk(self, key: str, as_json: bool) -> None:
+        walk = Meeting.objects.walks().select_related("course", "site__locality", "leader").filter(key=key).first()
+        if walk is None:
+            raise CommandError(f"There is no walk with the key {key}: it stands in the address of its page.")
+        page = walk_page(walk, timezone.now())
+        if as_json:
+            self.stdout.write(json.dumps(_plain_walk(page), indent=2, ensure_ascii=False))
+            return
+        self.stdout.write(f"{walk.title}: {page.leaders_needed} needed, {page.named} named")
+        for pair in page.pairs:
+            self.stdout.write(f"  to be met: {pair.gathered} / {pair.mistaken} ({', '.join(pair.stages)})")
+        for line in page.candidates:
+            self.stdout.write(f"{line.person.name}: {'could lead it' if line.could_lead else 'could not'}")
+            for check in line.missing:
+                self.stdout.write(f"  {check.name}: {check.sentence}")
+            for lack in line.lacks:
+                what = "not passed" if lack.whole else f"never shown in {', '.join(lack.stages)}"
+                self.stdout.write(f"  {lack.pair.gathered} / {lack.pair.mistaken}: {what}")
+
+
+def _plain_walk(page: WalkPage) -> dict[str, Any]:
+    return {
+        "walk": page.walk.title,
+        "pairs": {pair.key: list(pair.stages) for pair in page.pairs},
+        "leaders_needed": page.leaders_needed,
+        "candidates": [
+            {
+                "person": line.person.name,
+                "could_lead": line.could_lead,
+                "missing": {check.requirement: check.sentence for check in line.missing},
+                "lacks": {lack.pair.key: list(lack.stages) for lack in line.lacks},
+                "can_come": line.can_come,
+                "busy": line.is_busy,
+            }
+            for line in page.candidates
+        ],
+    }
 
 
 def _plain(page: ReadinessPage) -> list[dict[str, Any]]:

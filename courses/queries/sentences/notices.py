@@ -62,6 +62,23 @@ def _paper_set(facts: Mapping[str, Any]) -> NoticeWords:
     return NoticeWords(_("A test for you: %(title)s") % {"title": facts["title"]}, lines, _sit(facts))
 
 
+def _paper_changed(facts: Mapping[str, Any]) -> NoticeWords:
+    lines = (
+        _("“%(title)s” was changed before it opens. It now opens on %(day)s.")
+        % {"title": facts["title"], "day": _moment(facts["opens_at"])},
+        _("You have nothing to do: your place in it stays."),
+    )
+    return NoticeWords(_("Changed: %(title)s") % {"title": facts["title"]}, lines, _sit(facts))
+
+
+def _paper_withdrawn(facts: Mapping[str, Any]) -> NoticeWords:
+    lines = (
+        _("“%(title)s” will not be held. Nothing of it counts for you or against you.") % {"title": facts["title"]},
+        _("The reason: %(why)s") % {"why": facts["why"]},
+    )
+    return NoticeWords(_("Withdrawn: %(title)s") % {"title": facts["title"]}, lines, reverse("assessments:papers"))
+
+
 def _closed_itself(facts: Mapping[str, Any]) -> NoticeWords:
     lines = (
         _("“%(title)s” reached its limit and closed by itself. What you had saved was handed in for you.")
@@ -90,6 +107,8 @@ def _window_opened(facts: Mapping[str, Any]) -> NoticeWords:
 
 _WORDED: Mapping[str, Callable[[Mapping[str, Any]], NoticeWords]] = {
     "paper_set": _paper_set,
+    "paper_changed": _paper_changed,
+    "paper_withdrawn": _paper_withdrawn,
     "sitting_closed_itself": _closed_itself,
     "sitting_annulled": _annulled,
     "window_opened": _window_opened,

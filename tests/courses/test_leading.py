@@ -1,0 +1,205 @@
+"""Who could lead a walk, steps on the way, leave to lead, what is asked, and naming leaders."""
+
+import json
+from datetime import timedelta
+
+import pytest
+from django.core.management import CommandError, call_command
+from django.urls import reverse
+from django.utils import timezone
+
+from courses.actions.leading import NotOpen, name_leaders
+from courses.models import Availability, LeadingGrant, Letter, Requirement, RequirementRecord, SiteRecord, WalkPart
+from courses.queries.readiness import readiness_for
+from courses.queries.walks import proposal, walk_page
+from species.models import Showing
+from tests.factories.courses import SiteFactory, make_meeting
+from tests.factories.people import make_person
+from tests.factories.species import PairFactory, make_species
+
+
+@pytest.fixture
+def site(tutor):
+    """A site at which the dangerous plant of a pair grows, in flower whenever the walk is."""
+    deadly = make_species("badleaf", deadly=True)
+    good = make_species("goodleaf")
+    PairFactory(gathered=good, mistaken=deadly)
+    for plant in (deadly, good):
+        Showing.objects.create(species=plant, stage="flower", months=list(range(1, 13)))
+    made = SiteFactory(region="North", group_size=10)
+    SiteRecord.objects.create(site=made, species=deadly, stage="flower", seen_on=timezone.localdate(), seen_by=tutor)
+    return made
+
+
+@pytest.fixture
+def walk(course, site):
+    return make_meeting(course, days_ahead=20, site=site)
+
+
+def ready_person(name: str, seen_by, *kinds: str):
+    """Somebody who has shown these proofs, for ever."""
+    person, today = make_person(name, "tutor"), timezone.localdate()
+    for kind in kinds:
+        RequirementRecord.objects.create(
+            person=person, kind=kind, valid_from=today, valid_until=None, seen_by=seen_by, seen_on=today
+        )
+    return person
+
+
+def ask_only(*kinds: str) -> None:
+    for kind in kinds:
+        Requirement.objects.create(key=kind.replace("_", "-"), part="leader", kind="proof", proof=kind, title=kind)
+
+
+def line_of(walk, person):
+    return next(each for each in walk_page(walk, timezone.now()).candidates if each.person == person)
+
+
+def test_the_pairs_that_can_be_met_are_named_with_their_stage(walk) -> None:
+    (pair,) = walk_page(walk, timezone.now()).pairs
+    assert (pair.mistaken, pair.stages) == ("badleaf", ("flower",))
+
+
+def test_whoever_has_not_passed_the_pair_cannot_lead_there(walk, organiser) -> None:
+    ask_only("first_aid")
+    line = line_of(walk, ready_person("Able", organiser, "first_aid"))
+    assert not line.missing
+    assert [each.whole for each in line.lacks] == [True]
+    assert not line.could_lead
+
+
+def test_where_nothing_dangerous_is_known_the_requirements_decide(course, organiser) -> None:
+    ask_only("first_aid")
+    bare = make_meeting(course, days_ahead=20, site=SiteFactory())
+    assert line_of(bare, ready_person("Able", organiser, "first_aid")).could_lead
+    other = ready_person("Other", organiser, "insurance")
+    assert [each.name for each in line_of(bare, other).missing] == ["First aid"]
+
+
+def test_an_induction_is_for_its_site(course, organiser, site) -> None:
+    ask_only("induction")
+    person = ready_person("Able", organiser)
+    there, elsewhere = make_meeting(course, site=site), make_meeting(course, site=SiteFactory())
+    RequirementRecord.objects.create(
+        person=person, kind="induction", site=site, valid_from=timezone.localdate(), seen_by=organiser,
+        seen_on=timezone.localdate(),
+    )  # fmt: skip
+    assert readiness_for(there, [person.pk])[person.pk].ready
+    assert not readiness_for(elsewhere, [person.pk])[person.pk].ready
+
+
+def test_whoever_said_no_or_is_elsewhere_could_not(course, organiser) -> None:
+    ask_only("first_aid")
+    bare = make_meeting(course, days_ahead=20, site=SiteFactory())
+    no, busy = (ready_person(name, organiser, "first_aid") for name in ("No", "Busy"))
+    Availability.objects.create(person=no, meeting=bare, can_come=False, said_at=timezone.now())
+    make_meeting(course, starts_at=bare.starts_at, ends_at=bare.ends_at, leader=busy)
+    assert not line_of(bare, no).could_lead
+    assert line_of(bare, busy).is_busy
+
+
+def test_the_proposal_spreads_and_explains_each_gap(course, organiser, site, walk) -> None:
+    ask_only("first_aid")
+    people = [ready_person(name, organiser, "first_aid") for name in ("Ann", "Ben")]
+    for days in (21, 22):
+        make_meeting(course, days_ahead=days, site=SiteFactory())
+    lines = proposal(timezone.now())
+    assert lines[0].person is None
+    assert {bar for _person, bar in lines[0].barred} == {"lacks_pairs"}
+    assert {line.person for line in lines[1:]} == set(people)
+
+
+def test_naming_writes_to_those_named_and_only_for_what_is_ticked(signed_in, course, organiser) -> None:
+    ask_only("first_aid")
+    person = ready_person("Ann", organiser, "first_aid")
+    one, two = (make_meeting(course, days_ahead=days, site=SiteFactory()) for days in (20, 22))
+    client = signed_in(organiser)
+    assert "Ann" in client.get(reverse("courses:leaders_proposed")).content.decode()
+    client.post(reverse("courses:leaders_proposed"), {"walk": [one.key]})
+    one.refresh_from_db()
+    two.refresh_from_db()
+    assert (one.leader, two.leader) == (person, None)
+    assert Letter.objects.get(kind="leads").to == person.user.email
+
+
+def test_a_walk_that_got_a_leader_meanwhile_names_nobody(course, organiser, tutor) -> None:
+    free, taken = make_meeting(course), make_meeting(course, leader=tutor)
+    with pytest.raises(NotOpen):
+        name_leaders({free.key: organiser, taken.key: organiser}, timezone.now())
+    free.refresh_from_db()
+    assert free.leader is None
+
+
+def test_a_step_is_confirmed_by_somebody_else(signed_in, tutor, organiser) -> None:
+    url, today = reverse("courses:step_new"), timezone.localdate().isoformat()
+    typed = {"person": tutor.pk, "step": "observed", "walked_on": today, "went_well": "on", "note": ""}
+    assert "Nobody confirms a step of their own" in signed_in(tutor).post(url, typed).content.decode()
+    signed_in(organiser).post(url, typed)
+    assert WalkPart.objects.get().confirmed_by == organiser
+    ahead = (timezone.localdate() + timedelta(days=1)).isoformat()
+    assert signed_in(organiser).post(url, {**typed, "walked_on": ahead}).status_code == 422
+
+
+def test_leave_to_lead_is_given_for_months_and_taken_back(signed_in, organiser, tutor, walk) -> None:
+    Requirement.objects.create(key="leave", part="leader", kind="grant", title="Leave")
+    client, today = signed_in(organiser), timezone.localdate()
+    month = timezone.localdate(walk.starts_at).month
+    typed = {"person": tutor.pk, "region": "North", "months": [month], "valid_from": today.isoformat()}
+    client.post(reverse("courses:grant_new"), typed)
+    assert readiness_for(walk, [tutor.pk])[tutor.pk].ready
+    client.post(reverse("courses:grant_end", args=[LeadingGrant.objects.get().pk]))
+    assert not readiness_for(walk, [tutor.pk])[tutor.pk].ready
+    own = client.post(reverse("courses:grant_new"), {**typed, "person": organiser.pk})
+    assert "Nobody gives leave to themselves" in own.content.decode()
+
+
+def test_what_is_asked_is_set_by_organisers(signed_in, organiser, tutor) -> None:
+    typed = {
+        "key": "aid", "title": "First aid", "part": "leader", "kind": "proof", "proof": "", "number": 1, "order": 0,
+    }  # fmt: skip
+    url = reverse("courses:requirement_set")
+    assert "Say which proof" in signed_in(organiser).post(url, typed).content.decode()
+    assert signed_in(organiser).post(url, {**typed, "proof": "first_aid"}).status_code == 302
+    assert signed_in(tutor).get(url).status_code == 403
+
+
+def test_the_board_is_taken_away_as_a_table_and_printed(signed_in, tutor, organiser) -> None:
+    ready_person("Ann", organiser, "first_aid")
+    client = signed_in(tutor)
+    assert "Ann" in client.get(reverse("courses:readiness_csv")).content.decode("utf-8-sig")
+    assert client.get(reverse("courses:readiness_pdf")).content.startswith(b"%PDF")
+
+
+@pytest.mark.parametrize("who", ["participant", "stranger", "assessor"])
+def test_others_do_not_see_who_could_lead(signed_in, request, walk, who) -> None:
+    client = signed_in(request.getfixturevalue(who))
+    assert client.get(reverse("courses:walk", args=[walk.key])).status_code == 403
+    assert client.get(reverse("courses:leaders_proposed")).status_code == 403
+
+
+def test_the_page_of_a_walk_says_what_is_lacking(signed_in, tutor, walk, organiser) -> None:
+    ready_person("Ann", organiser, "first_aid")
+    page = signed_in(tutor).get(reverse("courses:walk", args=[walk.key])).content.decode()
+    for words in ("Goodleaf / badleaf", "not passed, or not current", "Ann", "Nobody leads it yet."):
+        assert words in page
+
+
+def test_the_command_says_the_same(walk, organiser, capsys) -> None:
+    ready_person("Ann", organiser, "first_aid")
+    call_command("readiness", "--walk", walk.key, "--json")
+    found = json.loads(capsys.readouterr().out)
+    assert list(found["pairs"].values()) == [["flower"]]
+    assert [each["could_lead"] for each in found["candidates"]] == [False]
+    with pytest.raises(CommandError, match="no walk"):
+        call_command("readiness", "--walk", "nowhere")
+
+
+def test_the_proposal_asks_as_often_for_many_walks_of_one_site(course, organiser, site, django_assert_max_num_queries):
+    ready_person("Ann", organiser, "first_aid")
+    make_meeting(course, days_ahead=20, site=site)
+    with django_assert_max_num_queries(60) as first:
+        proposal(timezone.now())
+    for days in range(21, 31):
+        make_meeting(course, days_ahead=days, site=site)
+    with django_assert_max_num_queries(len(first)):
+        proposal(timezone.now())
