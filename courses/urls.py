@@ -114,6 +114,7 @@ urlpatterns = [
     path("meetings/<str:key>/hand-over/", day.hand_over, name="hand_over"),
     path("hand-over/<int:pk>/end/", day.hand_over_end, name="hand_over_end"),
     path("meetings/<str:key>/edit/", meetings.meeting_edit, name="meeting_edit"),
+    path("meetings/<str:key>/wet/", meetings.meeting_wet, name="meeting_wet"),
     path("meetings/<str:key>/taught/", meetings.meeting_taught, name="meeting_taught"),
     path("meetings/<str:key>/cancel/", meetings.meeting_cancel, name="meeting_cancel"),
     path("meetings/<str:key>/restore/", meetings.meeting_restore, name="meeting_restore"),

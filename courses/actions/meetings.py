@@ -16,6 +16,10 @@ class MeetingOver(Exception):
     """The meeting has begun, so it cannot be cancelled any more."""
 
 
+class NoWetPlan(Exception):
+    """Nothing is planned for bad weather."""
+
+
 def keep_meeting(
     meeting: Meeting, *, modules: Sequence[Module], assistants: Sequence[Person], now: datetime
 ) -> Meeting:
@@ -51,6 +55,24 @@ def cancel_meeting(meeting: Meeting, *, now: datetime, because: str = "") -> Non
             locked.cancelled_because = because.strip()[:200]
             locked.save(update_fields=["cancelled_at", "cancelled_because", "changed_at", "changes"])
             _tell(locked, "cancelled", now)
+
+
+def change_to_wet_plan(meeting: Meeting, *, now: datetime) -> None:
+    """Do what is planned for bad weather: at its site where one is named, and everybody who comes is told.
+
+    The two sites change places, so pressing it again goes back. Raises MeetingOver, or NoWetPlan.
+    """
+    with transaction.atomic():
+        locked = Meeting.objects.select_for_update(of=("self",)).select_related("site", "wet_site").get(pk=meeting.pk)
+        if locked.ends_at <= now or locked.cancelled_at is not None:
+            raise MeetingOver
+        if not locked.wet_plan and locked.wet_site is None:
+            raise NoWetPlan
+        if locked.wet_site is not None:
+            locked.site, locked.wet_site = locked.wet_site, locked.site
+        locked.changes, locked.changed_at = locked.changes + 1, now
+        locked.save(update_fields=["site", "wet_site", "changes", "changed_at"])
+        _tell(locked, "wet", now)
 
 
 def keep_leader(meeting: Meeting, leader: Person, now: datetime) -> None:

@@ -31,6 +31,7 @@ def pack_words(page: DayPage) -> SheetWords:
         SheetPart(_("How to get there"), tuple(_way(page))),
         SheetPart(_("What we look at"), tuple(_plan(page))),
         SheetPart(_("In bad weather"), (meeting.wet_plan or _("Nothing else is planned."),)),
+        SheetPart(_("In the bag"), tuple(f"[   ]  {each}" for each in page.kit)),
         SheetPart(_("Register"), tuple(f"[   ]  {line.person.name}" for line in page.register.lines)),
         *_risks(page),
     ]

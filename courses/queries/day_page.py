@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from django.utils import timezone
+from django.utils.translation import gettext_lazy as _
 
 from courses.models import Enrolment, Incident, Meeting, Person, SiteReview, StandIn
 from courses.rules.notes import Notes
@@ -16,6 +17,14 @@ from .plan import ModulePlan, plan_of
 from .register import Register, register_of
 from .site_plants import Met, dangers_at
 from .sites import permission_on
+
+KIT = (
+    _("First-aid kit, water, hand wash"),
+    _("This pack and the emergency card; phone and power"),
+    _("A hand lens for every two people, gloves, a knife"),
+    _("A bag for each species, labels, a pencil"),
+    _("Spare clothes; whistle and torch where signal or daylight may end"),
+)
 
 
 @dataclass(frozen=True)
@@ -52,6 +61,11 @@ class DayPage:
     near_misses: tuple[Incident, ...]
     stand_ins: tuple[StandIn, ...]
     told: tuple[Told, ...] | None
+
+    @property
+    def kit(self) -> list[str]:
+        """What is carried (common practice of the trade, no source)."""
+        return [str(each) for each in KIT]
 
     @property
     def not_eating(self) -> tuple[Told, ...]:

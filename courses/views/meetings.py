@@ -10,7 +10,15 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from courses.actions.meetings import MeetingOver, cancel_meeting, keep_meeting, note_taught, restore_meeting
+from courses.actions.meetings import (
+    MeetingOver,
+    NoWetPlan,
+    cancel_meeting,
+    change_to_wet_plan,
+    keep_meeting,
+    note_taught,
+    restore_meeting,
+)
 from courses.forms.meetings import MeetingForm
 from courses.models import Meeting, Role
 from courses.queries.meeting_page import meeting_page
@@ -98,6 +106,22 @@ def meeting_taught(request: HttpRequest, key: str) -> HttpResponse:
     note_taught(found, left_out)
     messages.success(request, _("Kept: what was taught, and what was left out."))
     return redirect("courses:meeting", key)
+
+
+@require_POST
+@for_people
+def meeting_wet(request: HttpRequest, key: str) -> HttpResponse:
+    """Change to the plan for bad weather, by whoever keeps the register."""
+    found = get_object_or_404(meetings_run_by(viewer_for(request)), key=key)
+    try:
+        change_to_wet_plan(found, now=timezone.now())
+    except MeetingOver:
+        messages.error(request, _("This meeting is over or cancelled: nothing was changed."))
+    except NoWetPlan:
+        messages.error(request, _("Nothing is planned for bad weather: change the meeting, or write to everybody."))
+    else:
+        messages.success(request, _("The plan for bad weather holds. Everybody who has a place is written to."))
+    return redirect("courses:meeting_day", key)
 
 
 @require_POST

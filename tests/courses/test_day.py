@@ -119,3 +119,32 @@ def test_the_page_costs_the_same_for_thirty_as_for_one(signed_in, tutor, meeting
         fill_form(place, Notes("Nan"), Agreed({}), timezone.now())
     with django_assert_max_num_queries(len(first)):
         client.get(url(meeting))
+
+
+def test_one_press_changes_to_the_plan_for_bad_weather_and_tells_everybody(
+    signed_in, tutor, meeting, participant
+) -> None:
+    dry, barn = meeting.site, SiteFactory()
+    meeting.wet_site, meeting.wet_plan = barn, "Indoors, with specimens"
+    meeting.ends_at = timezone.now() + timedelta(hours=5)
+    meeting.starts_at = timezone.now() + timedelta(hours=1)
+    meeting.save()
+    client, press = signed_in(tutor), reverse("courses:meeting_wet", args=[meeting.key])
+    client.post(press)
+    meeting.refresh_from_db()
+    assert (meeting.site, meeting.wet_site, meeting.changes) == (barn, dry, 1)
+    letter = Letter.objects.get(kind="wet")
+    assert letter.to == participant.user.email
+    assert "Indoors, with specimens" in letter.text
+    client.post(press)
+    meeting.refresh_from_db()
+    assert meeting.site == dry
+
+
+def test_without_a_plan_for_bad_weather_the_press_says_so(signed_in, tutor, meeting) -> None:
+    meeting.ends_at = timezone.now() + timedelta(hours=5)
+    meeting.starts_at = timezone.now() + timedelta(hours=1)
+    meeting.save()
+    page = signed_in(tutor).post(reverse("courses:meeting_wet", args=[meeting.key]), follow=True).content.decode()
+    assert "Nothing is planned for bad weather" in page
+    assert "A hand lens for every two people" in page
