@@ -8,6 +8,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from assessments.models import Standard
+from courses.actions.editions import follow_with_editions, sign_edition
 from courses.actions.letters import full_address, send_letter
 from courses.models import Application, Certificate, CertificateEvent, Person
 from courses.queries.certificate_facts import facts_at_issue
@@ -81,6 +82,7 @@ def _issue(application: Application, decider: Person, now: datetime) -> Certific
             exception=frozen.exception,
             facts=frozen.as_json(),
         )
+        sign_edition(certificate)
         _close(locked, decider, now, granted=True)
         _tell(certificate, "certificate_issued")
     return certificate
@@ -127,6 +129,7 @@ def record_event(certificate: Certificate, kind: str, by: Person, reason: str, *
         if state is State.WITHDRAWN or (kind in needed and state is not needed[kind]):
             raise NotPossibleNow(state)
         event = CertificateEvent.objects.create(certificate=locked, kind=kind, happened_at=now, by=by, reason=reason)
+        follow_with_editions(event)
         _tell(locked, f"certificate_{kind}", reason)
     return event
 

@@ -44,6 +44,11 @@ class PairEvidence:
     recognised: int
     photographs_only: str = ""
 
+    @property
+    def by_photo(self) -> int:
+        """Specimens of the dangerous species that were decided on by their photographs."""
+        return self.specimens - self.live
+
 
 @dataclass(frozen=True)
 class CertificateFacts:

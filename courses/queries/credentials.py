@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
+from uuid import NAMESPACE_URL, uuid5
 
 from django.db.models import Max
 from django.urls import reverse
@@ -58,9 +59,7 @@ def achievement_asked(standard: Standard, issuer: Issuer) -> AchievementWords:
     language = school.language if school else "en"
     with translation.override(language):
         rows = [row.pair for row in standard.pairs.all() if row.pair.is_dangerous]
-        shown = [
-            PairShown(each.key, told_from(each.gathered.common_name, each.mistaken.common_name)) for each in rows
-        ]
+        shown = [PairShown(each.key, told_from(each.gathered.common_name, each.mistaken.common_name)) for each in rows]
         return _achievement(standard, issuer, shown, language)
 
 
@@ -76,7 +75,8 @@ def _achievement(standard: Standard, issuer: Issuer, shown: list[PairShown], lan
         name=_("%(standard)s, version %(version)s") % {"standard": standard.name, "version": standard.version},
         description=_("Tells each edible plant of the standard from the dangerous plant that it is mistaken for."),
         criteria=_(
-            "Every dangerous pair passed under version %(version)s of the standard %(standard)s, on confirmed specimens."
+            "Every dangerous pair passed under version %(version)s of the standard %(standard)s, on specimens "
+            "that others confirmed."
         )
         % {"standard": standard.name, "version": standard.version},
         language=language,
@@ -118,7 +118,7 @@ def edition_of(certificate: Certificate, index: int, salt: str) -> Edition:
         name = _("Certificate of identification: %(standard)s") % {"standard": facts.standard}
     return Edition(
         id=f"{facts.check_address}{index}/",
-        subject=f"urn:uuid:{certificate.subject_uuid}",
+        subject=f"urn:uuid:{uuid5(NAMESPACE_URL, facts.check_address)}",
         number=certificate.number,
         index=index,
         email=certificate.person.user.email,
