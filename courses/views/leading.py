@@ -24,6 +24,7 @@ from courses.actions.leading import (
 from courses.documents.sheet import draw_sheet
 from courses.forms.leading import AskedForm, GrantForm, StepForm
 from courses.models import LeadingGrant, Meeting, Requirement, Role
+from courses.queries.own_leading import own_leading
 from courses.queries.readiness_tables import readiness_sheet, readiness_table
 from courses.queries.walks import proposal, walk_page
 
@@ -64,6 +65,13 @@ def leaders_proposed(request: HttpRequest) -> HttpResponse:
     return render(request, "courses/readiness/proposal.html", {"lines": lines, "trail": trail})
 
 
+@require_safe
+@for_people
+def my_leading(request: HttpRequest) -> HttpResponse:
+    """What the viewer still lacks to lead, and the walks to come: whether they can."""
+    return render(request, "courses/readiness/mine.html", {"page": own_leading(person_of(request), timezone.now())})
+
+
 @require_POST
 @for_people
 def availability(request: HttpRequest, key: str) -> HttpResponse:
@@ -73,7 +81,7 @@ def availability(request: HttpRequest, key: str) -> HttpResponse:
         raise Http404
     say_availability(person_of(request), found, request.POST["can_come"] == "yes", timezone.now())
     messages.success(request, _("Noted."))
-    return redirect("courses:home")
+    return redirect("courses:my_leading")
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

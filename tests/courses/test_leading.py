@@ -184,6 +184,20 @@ def test_the_page_of_a_walk_says_what_is_lacking(signed_in, tutor, walk, organis
         assert words in page
 
 
+def test_somebody_sees_their_own_way_and_says_whether_they_can(signed_in, organiser, walk) -> None:
+    ask_only("first_aid", "insurance")
+    person = ready_person("Ann", organiser, "first_aid")
+    client, own = signed_in(person), reverse("courses:my_leading")
+    page = client.get(own).content.decode()
+    for words in ("Liability insurance", "never shown", "Lead alone:", walk.title):
+        assert words in page
+    client.post(reverse("courses:availability", args=[walk.key]), {"can_come": "no"})
+    assert Availability.objects.get().can_come is False
+    client.post(reverse("courses:availability", args=[walk.key]), {"can_come": "yes"})
+    assert Availability.objects.get().can_come is True
+    assert client.post(reverse("courses:availability", args=[walk.key]), {"can_come": "?"}).status_code == 404
+
+
 def test_the_command_says_the_same(walk, organiser, capsys) -> None:
     ready_person("Ann", organiser, "first_aid")
     call_command("readiness", "--walk", walk.key, "--json")
