@@ -6,7 +6,7 @@ from typing import Any
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from .papers import MOMENT
+from .papers import moment_input
 
 TIMES = [
     (Decimal("1"), _("As long as everybody")),
@@ -22,7 +22,7 @@ class AdjustmentForm(forms.Form):
 
     time_factor = forms.TypedChoiceField(label=_("Time"), choices=TIMES, coerce=Decimal)
     closes_at = forms.DateTimeField(
-        label=_("Closes for this person (empty: as for everybody)"), widget=MOMENT, required=False
+        label=_("Closes for this person (empty: as for everybody)"), widget=moment_input(), required=False
     )
     what = forms.CharField(
         label=_("What was agreed"),
