@@ -66,10 +66,9 @@ class SpecimenQuerySet(QuerySet):
         return self.filter(drawing_seed__isnull=True)
 
     def waiting_for_determination_by(self, user_id: int) -> Self:
-        """Specimens in the bank that lack a second name and that this person has not named yet."""
-        return (
-            self.in_the_bank().exclude(settlement=Settlement.CONFIRMED).exclude(determinations__determiner_id=user_id)
-        )
+        """Specimens in the bank that lack a second name and that this person has not named here yet."""
+        named_here = self.filter(determinations__determiner_id=user_id, determinations__brought_by=None)
+        return self.in_the_bank().exclude(settlement=Settlement.CONFIRMED).exclude(pk__in=named_here.values("pk"))
 
 
 class PhotoQuerySet(QuerySet):

@@ -19,10 +19,12 @@ def determine(
     characters: str = "",
     by: User | None = None,
     link: DeterminerLink | None = None,
+    brought_by: User | None = None,
 ) -> Determination:
     """Record one opinion, of a user or of an outsider with a link; a later one of the same person replaces it.
 
-    `species` is what `said` was found to mean, or None where it means none of the school's plants.
+    `species` is what `said` was found to mean, or None where it means none of the school's plants. `brought_by`
+    says whose archive brought the opinion along; such a one stands, but confirms only with one that was given here.
     """
     with transaction.atomic():
         locked = Specimen.objects.select_for_update().get(pk=specimen.pk)
@@ -34,6 +36,7 @@ def determine(
             said=said.strip(),
             characters=characters.strip(),
             determined_at=now,
+            brought_by=brought_by,
         )
         settle(locked)
     specimen.species, specimen.settlement = locked.species, locked.settlement

@@ -167,6 +167,9 @@ class Determination(models.Model):
     said = models.CharField(_("name as given"), max_length=160)
     characters = models.TextField(_("which characters decided"), blank=True)
     determined_at = models.DateTimeField(_("determined at"))
+    brought_by = models.ForeignKey(  # empty: said here, or in an archive of the school's own
+        settings.AUTH_USER_MODEL, models.PROTECT, related_name="+", null=True, verbose_name=_("came with an archive of")
+    )
 
     class Meta:
         verbose_name = _("determination")

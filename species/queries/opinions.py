@@ -1,9 +1,9 @@
 """Determinations as the rule reads them."""
 
-from species.models import Determination
-from species.rules.determination import DeterminationFacts
+from collections.abc import Iterable
 
-from .archive_people import came_in
+from species.models import Determination
+from species.rules.determination import DeterminationFacts, Ground, settled
 
 
 def opinion(row: Determination) -> DeterminationFacts:
@@ -15,8 +15,13 @@ def opinion(row: Determination) -> DeterminationFacts:
         species=row.species.key if row.species else None,
         species_name=row.species.name if row.species else "",
         order=row.pk,
-        is_known=not came_in(row),
+        is_known=row.determiner_id is not None and row.brought_by_id is None,
     )
+
+
+def waits_for_the_school(rows: Iterable[Determination]) -> bool:
+    """Whether enough people agree, but nobody of the school among them; the rows as for `opinion`."""
+    return settled(opinion(row) for row in rows).ground is Ground.ONLY_OUTSIDERS
 
 
 def determiner_of(row: Determination) -> str:

@@ -1,11 +1,11 @@
 """From what people say a specimen is to what it counts as.
 
 Of each determiner the latest opinion counts. Two different people, the same species, without reserve:
-confirmed, if the school knows at least one of them: a file cannot bring its own confirmation along. One:
-single. Opinions that cannot both be true: disputed, until somebody changes theirs; there is no majority,
-since one person who sees hemlock is reason enough to look again. A name that reaches only the genus, or
-stands with cf., settles nothing and disputes nothing as long as the genus agrees; so it never confirms a
-dangerous species.
+confirmed, if at least one of them belongs to the school and said so here: neither a file nor a circle of
+strangers confirms anything. One: single. Opinions that cannot both be true: disputed, until somebody changes
+theirs; there is no majority, since one person who sees hemlock is reason enough to look again. A name that
+reaches only the genus, or stands with cf., settles nothing and disputes nothing as long as the genus agrees;
+so it never confirms a dangerous species.
 """
 
 from collections.abc import Iterable
@@ -24,7 +24,7 @@ class DeterminationFacts:
 
     `determiner` is anything that tells one person from another; `said` the name as given. Where that was
     found to be a species of the school, `species` is its key and `species_name` its scientific name.
-    `is_known` is false of somebody whom the school never asked: an opinion that came in with an archive.
+    `is_known` is false of an outsider, and of everything that came in with an archive of somebody else.
     """
 
     determiner: str
@@ -67,7 +67,7 @@ class Ground(StrEnum):
     NOBODY_SAID = "nobody has said what it is"
     NO_FULL_NAME = "no name reaches the species without reserve"
     ONE_PERSON = "one person has named it"
-    ONLY_STRANGERS = "only people whom the school never asked have named it"
+    ONLY_OUTSIDERS = "nobody of the school has named it here"
     TWO_AGREE = "two people agree"
     THEY_DIFFER = "opinions differ"
 
@@ -96,7 +96,7 @@ def settled(determinations: Iterable[DeterminationFacts]) -> Settled:
     if len(full) == 1:
         return Settled(Settlement.SINGLE, full[0].species, Ground.ONE_PERSON, len(latest))
     if not any(each.is_known for each in full):
-        return Settled(Settlement.SINGLE, full[0].species, Ground.ONLY_STRANGERS, len(latest))
+        return Settled(Settlement.SINGLE, full[0].species, Ground.ONLY_OUTSIDERS, len(latest))
     return Settled(Settlement.CONFIRMED, full[0].species, Ground.TWO_AGREE, len(latest))
 
 

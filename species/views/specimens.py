@@ -13,6 +13,7 @@ from django.views.decorators.http import require_POST, require_safe
 from species.actions.specimens import SpecimenRefusal, mend_specimen, retire_specimen, set_use
 from species.forms.specimens import MendForm, RetireForm
 from species.models import Specimen
+from species.queries.opinions import waits_for_the_school
 from species.queries.pictures import picture_of
 from species.queries.specimen_sentences import sentence_on_step
 from species.rules.vocabulary import Use
@@ -83,12 +84,14 @@ def _page(
         "determinations__species",
         "determinations__determiner",
         "determinations__link",
+        "determinations__brought_by",
     )
     found = get_object_or_404(rows, key=key)
     initial = {"stage": found.stage, "seen_on": found.seen_on, "form": found.form}
     context = {
         "specimen": found,
         "pictures": [(picture_of(photo), photo.key) for photo in found.photos.all() if photo.renditions.all()],
+        "waits_for_the_school": waits_for_the_school(found.determinations.all()),
         "mend": mend or MendForm(initial=initial, today=timezone.localdate()),
         "retire": retire or RetireForm(),
         "trail": [(reverse("species:bank"), _("The bank"))],

@@ -117,6 +117,21 @@ def invited(specimen, organiser):
     return invite
 
 
+def test_outsiders_alone_confirm_nothing_until_somebody_of_the_school_agrees(
+    signed_in, assessor, specimen, plants, invited
+):
+    specimen.determinations.all().delete()
+    for email in ("out@example.org", "off@example.org"):
+        determine(specimen, said="badleaf", species=plants[1], link=invited(email), now=timezone.now())
+    client = signed_in(assessor)
+    assert specimen.settlement == Settlement.SINGLE
+    assert "nobody of the school is among them" in client.get(reverse("species:specimen", args=[specimen.key])).text
+    client.post(QUEUE, {"specimen": specimen.key, "said": "badleaf"})
+    specimen.refresh_from_db()
+    assert specimen.settlement == Settlement.CONFIRMED
+    assert "nobody of the school" not in client.get(reverse("species:specimen", args=[specimen.key])).text
+
+
 def test_to_say_that_one_cannot_tell_settles_nothing_and_ends_the_question(signed_in, assessor, specimen):
     client = signed_in(assessor)
     client.post(QUEUE, {"specimen": specimen.key, "said": "", "cannot_tell": "on"})

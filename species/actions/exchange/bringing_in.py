@@ -26,8 +26,9 @@ KINDS = {terms.TAXON: ArchiveRun.Kind.SPECIES, terms.OCCURRENCE: ArchiveRun.Kind
 
 @dataclass(frozen=True)
 class Conditions:
-    """How an archive is taken. `is_own`: it is the school's own, so what it says of use for tests is believed.
+    """How an archive is taken.
 
+    `is_own`: it is the school's own, so that it is believed what serves for tests, and who of the school named what.
     `widths`: in px, of the files made of each picture.
     """
 

@@ -107,6 +107,7 @@ class SpecimenSteps:
             now=facts.at,
             by=user,
             link=link,
+            brought_by=None if self.is_own else self.by,
         )
 
     def _picture(self, specimen: Specimen, facts: PictureFacts) -> None:

@@ -33,7 +33,9 @@ class Command(BaseCommand):
         parser.add_argument("file", type=Path, help="the archive")
         parser.add_argument("--by", metavar="EMAIL", help="account of whoever brings it in")
         parser.add_argument(
-            "--own", action="store_true", help="it is the school's own archive: believe which specimens serve for tests"
+            "--own",
+            action="store_true",
+            help="it is the school's own archive: believe what serves for tests, and who said what",
         )
         parser.add_argument("--dry-run", action="store_true", help="try everything, keep nothing")
         parser.add_argument("--json", action="store_true", help="report as JSON")

@@ -211,7 +211,7 @@ def test_dw_9_an_unknown_value_is_a_problem_with_its_row_and_nothing_is_kept(spe
     key = Specimen.objects.get().key
     content = with_text(specimens, file, old, new)
     for each in ("occurrence.csv", "identification.csv", "multimedia.csv", "region.csv"):
-        content = with_text(content, each, key, f"x{key[1:]}")
+        content = with_text(content, each, key, f"{'y' if key[0] == 'x' else 'x'}{key[1:]}")
     Photo.objects.all().update(original_sha256="0")  # so that the picture could come in again
     found = sentences(content)
     assert sentence in found

@@ -95,7 +95,7 @@ def test_dw_7_specimens_come_back_with_determinations_stages_parts_licences_and_
     species, specimens = two_archives
     by = user("c@example.org")
     brought(species, by)
-    answer = brought(specimens, by)
+    answer = brought(specimens, by, is_own=True)
     assert [answer.problems, answer.remarks, answer.aside] == [(), (), ()]
     assert (answer.added, answer.pictures) == (3, 3)
     second = specimen_archive(with_pictures=True)
@@ -141,9 +141,29 @@ def test_a_person_of_the_school_is_found_again_and_an_outsider_stays_one_person(
 
 def test_settlements_follow_from_the_determinations_that_came_along(two_archives):
     for content in two_archives:
-        brought(content, user(f"{len(content)}@example.org"))
+        brought(content, user(f"{len(content)}@example.org"), is_own=True)
     found = {row.stage: row.settlement for row in Specimen.objects.all()}
     assert found == {"flower": Settlement.CONFIRMED, "leafy": Settlement.SINGLE, "fruit": Settlement.DISPUTED}
+
+
+def test_an_archive_of_others_confirms_nothing_though_it_names_people_of_the_school(two_archives):
+    for content in two_archives:
+        brought(content, user(f"{len(content)}@example.org"))
+    flower = Specimen.objects.get(stage="flower")
+    ann = User.objects.get(email="a@example.org")
+    assert (flower.settlement, flower.determinations.count()) == (Settlement.SINGLE, 3)
+    assert flower in Specimen.objects.waiting_for_determination_by(ann.pk)
+    determine(flower, said=flower.species.name, species=flower.species, by=ann, now=timezone.now())
+    assert flower.settlement == Settlement.CONFIRMED
+    assert flower not in Specimen.objects.waiting_for_determination_by(user("e@example.org").pk)
+
+
+def test_nobody_is_two_people_because_an_archive_named_them_too(two_archives):
+    for content in two_archives:
+        brought(content, user(f"{len(content)}@example.org"))
+    leafy, ann = Specimen.objects.get(stage="leafy"), User.objects.get(email="a@example.org")
+    determine(leafy, said=leafy.species.name, species=leafy.species, by=ann, now=timezone.now())
+    assert leafy.settlement == Settlement.SINGLE
 
 
 def test_what_two_strangers_agree_on_waits_for_somebody_of_the_school():

@@ -42,7 +42,7 @@ def stranger(who: str, said: str, **species: str) -> DeterminationFacts:
 def test_strangers_alone_confirm_nothing_however_many_agree() -> None:
     found = settled([stranger(f"id {n}", "hemlock", **HEMLOCK) for n in range(5)])
     assert (found.settlement, found.species) == (Settlement.SINGLE, "conium-maculatum")
-    assert found.ground == Ground.ONLY_STRANGERS
+    assert found.ground == Ground.ONLY_OUTSIDERS
 
 
 def test_a_stranger_and_somebody_of_the_school_confirm() -> None:
