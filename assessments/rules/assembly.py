@@ -11,7 +11,7 @@ import numpy as np
 
 from .blueprint import Blueprint, Candidate, Cell
 from .order import mixed
-from .programme import Row, caps, counting, quota_rows, solve
+from .programme import Numbers, Row, caps, counting, quota_rows, solve
 from .shortfall import DANGEROUS_SHARE, LENGTH, Shortfall, explain_shortfall
 from .standard import Side
 
@@ -41,11 +41,24 @@ def assemble(
     ``answered``: how many individuals of a species, from one locality and day, the person has answered
     before. The same candidates, blueprint and seed give the same paper, whatever order they come in.
     """
-    pool = sorted(candidates, key=lambda candidate: candidate.key)
+    drawn = found_paper(candidates, blueprint, seed, answered)
+    return drawn or explain_shortfall(in_order(candidates), blueprint, answered)
+
+
+def in_order(candidates: Sequence[Candidate]) -> list[Candidate]:
+    """The candidates by their keys: the order in which the programme sees them, whatever order they come in."""
+    return sorted(candidates, key=lambda candidate: candidate.key)
+
+
+def found_paper(
+    candidates: Sequence[Candidate], blueprint: Blueprint, seed: int, answered: Mapping[Cell, int]
+) -> Assembly | None:
+    """The paper of `assemble`, or None without a word on what is missing."""
+    pool = in_order(candidates)
     chance = np.random.default_rng(seed)
     least, most = blueprint.dangerous_bounds
     drawn = int(chance.integers(least, most + 1))
-    cost = np.array([candidate.uses for candidate in pool], dtype=np.float64) + chance.random(len(pool))
+    cost = costs_of(pool, chance)
     rows = [
         *caps(pool, blueprint, answered),
         *quota_rows(pool, blueprint),
@@ -57,7 +70,12 @@ def assemble(
         if taken is not None:
             questions = [candidate for candidate, chosen in zip(pool, taken, strict=True) if chosen]
             return Assembly(mixed(questions, int(chance.integers(2**63))))
-    return explain_shortfall(pool, blueprint, answered)
+    return None
+
+
+def costs_of(pool: Sequence[Candidate], chance: np.random.Generator) -> Numbers:
+    """What it costs to take each photo: how often it was set, and less than one by chance. Nothing else enters."""
+    return np.array([candidate.uses for candidate in pool], dtype=np.float64) + chance.random(len(pool))
 
 
 def _share(pool: Sequence[Candidate], blueprint: Blueprint, low: int, high: int) -> list[Row]:

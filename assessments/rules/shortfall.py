@@ -89,13 +89,13 @@ def least_questions(candidates: Sequence[Candidate], blueprint: Blueprint, answe
     rows = [
         *caps(candidates, blueprint, answered),
         *quota_rows(candidates, blueprint),
-        *_share_of_any_length(candidates, blueprint),
+        *share_of_any_length(candidates, blueprint),
     ]
     taken = solve(np.ones(len(candidates)), rows)
     return None if taken is None else int(taken.sum())
 
 
-def _share_of_any_length(candidates: Sequence[Candidate], blueprint: Blueprint) -> list[Row]:
+def share_of_any_length(candidates: Sequence[Candidate], blueprint: Blueprint) -> list[Row]:
     """The dangerous share as a share of the questions taken, in whole numbers."""
     if blueprint.dangerous_share is None:
         return []
