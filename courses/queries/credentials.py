@@ -1,11 +1,10 @@
 """Open credentials: what one says, which were revoked, and whether one that somebody shows us is genuine."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from uuid import NAMESPACE_URL, uuid5
 
-from django.db.models import Max
+from django.db.models import Max, QuerySet
 from django.urls import reverse
 from django.utils import timezone, translation
 from django.utils.translation import gettext as _
@@ -63,9 +62,9 @@ def achievement_asked(standard: Standard, issuer: Issuer) -> AchievementWords:
         return _achievement(standard, issuer, shown, language)
 
 
-def standards_achieved() -> Iterable[Standard]:
+def standards_achieved() -> QuerySet[Standard]:
     """The versions that somebody can have achieved: those that are, or were, in use."""
-    return standards_with_parts().put_to_use()  # type: ignore[attr-defined,no-any-return]
+    return standards_with_parts().put_to_use()  # type: ignore[attr-defined]
 
 
 def _achievement(standard: Standard, issuer: Issuer, shown: list[PairShown], language: str) -> AchievementWords:

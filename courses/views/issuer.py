@@ -72,7 +72,7 @@ def issuer_status(request: HttpRequest) -> HttpResponse:
 @require_safe
 def issuer_achievement(request: HttpRequest, key: str, version: int) -> HttpResponse:
     """What was achieved under one version of a standard."""
-    found = get_object_or_404(standards_achieved(), key=key, version=version)  # type: ignore[arg-type]
+    found = get_object_or_404(standards_achieved(), key=key, version=version)
     issued_by = _issuer()
     said = {"@context": [W3C], **achievement_object(issued_by, achievement_asked(found, issued_by))}
     return _open_to_all(JsonResponse(said))
