@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from assessments.models import Answer, Question
-from assessments.rules.kinds.catalogue import KINDS
+from assessments.rules.kinds import catalogue
 from assessments.rules.kinds.shape import Asks, Clue, PictureFacts, Truth
 from assessments.rules.standard import Side
 from species.models import Specimen
@@ -12,8 +12,6 @@ from species.rules.vocabulary import Settlement
 
 from .drawing import clues_of, pictures_of_specimens
 from .sentences.kinds import kind_word
-
-BY_KEY = {kind.key: kind for kind in KINDS}
 
 
 @dataclass(frozen=True)
@@ -51,7 +49,8 @@ class Teller:
     """Says how the questions of one sitting came out; three queries, none where every question counts."""
 
     def __init__(self, questions: Iterable[Question]) -> None:
-        teaching = [each for each in questions if each.kind in BY_KEY and not BY_KEY[each.kind].counts]
+        self.kinds = {kind.key: kind for kind in catalogue.KINDS if not kind.counts}
+        teaching = [each for each in questions if each.kind in self.kinds]
         self.clues: Mapping[tuple[str, str], tuple[Clue, ...]] = {}
         self.pictures: dict[int, tuple[PictureFacts, ...]] = {}
         if teaching:
@@ -60,8 +59,8 @@ class Teller:
 
     def told(self, question: Question, answer: Answer | None) -> Told | None:
         """How a question came out; None for one that counts, or whose kind is no longer known."""
-        kind = BY_KEY.get(question.kind)
-        if kind is None or kind.counts:
+        kind = self.kinds.get(question.kind)
+        if kind is None:
             return None
         truth = self._truth(question)
         chosen = answer.chosen if answer else ""

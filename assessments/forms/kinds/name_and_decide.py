@@ -9,9 +9,10 @@ from django.utils.translation import gettext_lazy
 from assessments.models import Answer
 from assessments.models.papers import DECISION_WORDS
 from assessments.queries.flora import Flora
-from assessments.rules.evidence import Confidence, Decision
+from assessments.rules.evidence import Decision
 from species.rules.names import nearest_names
 
+from .confidence import SURE_WORDS
 from .shape import KindForm
 
 LISTED, ANOTHER, UNKNOWN = "listed", "another", "unknown"
@@ -19,11 +20,6 @@ NAME_WORDS = [
     (LISTED, gettext_lazy("The plant I named")),
     (ANOTHER, gettext_lazy("Another plant, as I wrote it")),
     (UNKNOWN, gettext_lazy("I don't know what it is")),
-]
-SURE_WORDS = [
-    (Confidence.UNSURE.value, gettext_lazy("Unsure: 1 in 2")),
-    (Confidence.FAIRLY.value, gettext_lazy("Fairly sure: 3 in 4")),
-    (Confidence.SURE.value, gettext_lazy("Sure: 19 in 20")),
 ]
 
 

@@ -10,7 +10,7 @@ from assessments.models import Answer
 from assessments.queries.flora import Flora
 from assessments.rules.kinds.side_by_side import BOTH, FIRST, LEAVE, NEITHER, SECOND
 
-from .name_and_decide import SURE_WORDS
+from .confidence import SURE_WORDS
 from .shape import KindForm
 
 CHOICES = [
