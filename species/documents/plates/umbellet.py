@@ -8,7 +8,8 @@ from species.documents.plates.individual import INK, Individual, mix
 from species.documents.plates.svg import Sheet
 from species.documents.plates.umbel_look import UmbelLook
 
-BRACTEOLE_GREEN = "#7C9A55"
+BRACTEOLE_GREEN = "#4A7430"
+"""Darker than any stalk: on a telephone they are told from the stalks by nothing else."""
 
 
 def flower_lens(sheet: Sheet, individual: Individual, look: UmbelLook) -> None:
@@ -23,7 +24,7 @@ def flower_lens(sheet: Sheet, individual: Individual, look: UmbelLook) -> None:
     _flower_backs(sheet, look, ends, turns, inner, random)
     stalks = np.stack([ends * s for s in (0.02, 0.35, 0.7, 1.0)], axis=1)
     sheet.path(line_path(stalks), stroke=INK, width=62, transform=TENTHS)
-    sheet.path(line_path(stalks), stroke=mix(look.stalk, "#F0F2D0", 0.25), width=36, transform=TENTHS)
+    sheet.path(line_path(stalks), stroke=mix(look.stalk, "#F0F2D0", 0.5), width=36, transform=TENTHS)
     _bracteoles(sheet, look, inner + np.pi, 50.0, random)
     _ray(sheet, look, inner)
 
@@ -49,7 +50,7 @@ def _flower_backs(
 
 def _bracteoles(sheet: Sheet, look: UmbelLook, outward: float, long: float, random: np.random.RandomState) -> None:
     """Bracteoles at the joint: none, all round, or few on the outer side only and joined at the base."""
-    fill = mix(BRACTEOLE_GREEN, look.stalk, 0.25)
+    fill = mix(BRACTEOLE_GREEN, look.stalk, 0.1)
     if look.bracteoles == "none":
         return
     if look.bracteoles == "outer_short":
