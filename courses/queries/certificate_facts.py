@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 from fractions import Fraction
+from unicodedata import normalize
 
 from django.conf import settings
 from django.urls import reverse
@@ -65,7 +66,7 @@ def _facts(
         check_address=school.address.rstrip("/") + reverse("courses:check", args=[key]),
         school=school.name,
         region=school.region,
-        holder=person.name,
+        holder=normalize("NFC", person.name),  # a letter and its accent as one, so that they print as one
         standard=standard.name,
         version=standard.version,
         purpose=standard.purpose,
@@ -121,6 +122,9 @@ def _span(standing: Standing) -> Span:
 
 
 def _remarks(standing: Standing, flora: Flora, school: School) -> Iterable[str]:
+    yield _("It holds at the stages named, and in the months in which the plants stand in them in %(region)s.") % {
+        "region": school.region
+    }
     alone = [v for v in standing.pairs if v.live.photographs_only]
     for verdict in {v.pair.mistaken: v for v in alone}.values():
         yield _("%(plant)s: photographs only (%(reason)s).") % {

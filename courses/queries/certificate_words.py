@@ -54,12 +54,14 @@ def _pair(pair: PairEvidence) -> PairWords:
 
 def evidence_sentence(pair: PairEvidence) -> str:
     """The evidence of one pair in words and figures."""
-    live = ngettext(
-        "%(live)s live at %(occasions)s occasion", "%(live)s live at %(occasions)s occasions", pair.occasions
-    ) % {"live": pair.live, "occasions": pair.occasions}
-    decided = ngettext("%(count)s specimen (%(live)s)", "%(count)s specimens (%(live)s)", pair.specimens) % {
+    live = ngettext("%(live)s live at %(count)s meeting", "%(live)s live at %(count)s meetings", pair.occasions) % {
+        "live": pair.live,
+        "count": pair.occasions,
+    }
+    counted = _("photographs only") if pair.photographs_only else f"{_by_photo(pair)}, {live}"
+    decided = ngettext("%(count)s specimen (%(how)s)", "%(count)s specimens (%(how)s)", pair.specimens) % {
         "count": pair.specimens,
-        "live": (pair.photographs_only and _("photographs only")) or live,
+        "how": counted,
     }
     missed = (
         _("none would have been gathered")
@@ -72,6 +74,10 @@ def evidence_sentence(pair: PairEvidence) -> str:
         "%(count)s of the gathered plant recognised", "%(count)s of the gathered plant recognised", pair.recognised
     ) % {"count": pair.recognised}
     return f"{decided}: {missed}; {limit}; {right}."
+
+
+def _by_photo(pair: PairEvidence) -> str:
+    return _("%(count)s by photograph") % {"count": pair.by_photo}
 
 
 def _lines(facts: CertificateFacts) -> list[tuple[str, str]]:

@@ -3,6 +3,7 @@
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from datetime import datetime
+from unicodedata import normalize
 
 from django.db.models import Q
 from django.utils import timezone
@@ -51,7 +52,7 @@ def certifications(
             has_current=person.pk in holders,
             decider=_facts(person, decider, hands[person.pk], could_decide) if decider else None,
             pass_ran_out=person.user_id in ran_out,
-            printable=not unprintable(person.name),
+            printable=not unprintable(normalize("NFC", person.name)),
         )
         for person in people
     }

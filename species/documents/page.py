@@ -11,12 +11,13 @@ from functools import cache
 from importlib.resources import files
 from io import BytesIO
 from typing import Any
+from xml.sax.saxutils import escape
 
 from reportlab.lib.colors import HexColor
 from reportlab.lib.pagesizes import A4
 from reportlab.lib.utils import simpleSplit
 from reportlab.pdfbase import pdfmetrics
-from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFPage, PDFString
+from reportlab.pdfbase.pdfdoc import XMP, PDFArray, PDFDictionary, PDFName, PDFPage, PDFString
 from reportlab.pdfbase.ttfonts import TTFError, TTFont
 from reportlab.pdfgen.canvas import Canvas
 
@@ -80,6 +81,8 @@ class Paper:
         self.canvas.setSubject(subject)
         self._marks = [0]
         self._open: list[_Element] = [_Element("Document")]
+        about = _described(title, language, author)
+        self.canvas._doc.Catalog.Metadata = XMP(creator=lambda _document: about)
 
     @contextmanager
     def element(self, role: str, alt: str = "", language: str = "", scope: str = "") -> Iterator[Canvas]:
@@ -227,6 +230,22 @@ class Paper:
         else:
             made.dict["K"] = PDFArray([self._structure_element(made, one, pages, marked) for one in each.inner])
         return reference
+
+
+def _described(title: str, language: str, author: str) -> str:
+    """Title, language and author once more as XMP (ISO 16684-1), where readers look first; in ASCII."""
+    said = (("title", "Alt", title), ("language", "Bag", language), ("creator", "Seq", author))
+    rows = "".join(
+        f"<dc:{name}><rdf:{kind}><rdf:li{' xml:lang=' + chr(34) + 'x-default' + chr(34) if kind == 'Alt' else ''}>"
+        f"{escape(text)}</rdf:li></rdf:{kind}></dc:{name}>"
+        for name, kind, text in said
+    )
+    packet = (
+        '<?xpacket begin="" id="W5M0MpCehiHzreSzNTczkc9d"?><x:xmpmeta xmlns:x="adobe:ns:meta/">'
+        '<rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#"><rdf:Description rdf:about="" '
+        f'xmlns:dc="http://purl.org/dc/elements/1.1/">{rows}</rdf:Description></rdf:RDF></x:xmpmeta><?xpacket end="r"?>'
+    )
+    return packet.encode("ascii", "xmlcharrefreplace").decode("ascii")
 
 
 def _let_page_say(page: PDFPage, entries: dict[str, Any]) -> None:

@@ -53,7 +53,7 @@ def test_every_word_of_the_page_stands_on_the_paper(pairs) -> None:
 
 def test_the_figures_are_those_of_the_record() -> None:
     text = printed(paper(2))
-    assert squeezed("24 specimens (3 live at 2 occasions): none would have been gathered") in text
+    assert squeezed("24 specimens (21 by photograph, 3 live at 2 meetings): none would have been gathered") in text
     assert squeezed("at most 17.3 % missed") in text  # 17.25, never rounded in favour of the holder
     assert squeezed("1 would have been gathered") in text
     assert squeezed("one in 5 or more") in text
