@@ -42,9 +42,9 @@ def make_standard(
 
 
 def make_live_evidence(
-    person: User, specimen: Specimen, decision: str, *, by: User, at: datetime | None = None
+    person: User, specimen: Specimen, decision: str, *, by: User, at: datetime | None = None, named: bool = True
 ) -> Evidence:
-    """One live answer at a spot test of its own."""
+    """One live answer at a spot test of its own, with the right name or with none."""
     moment = at or timezone.now()
     test = SpotTest.objects.create(title="Live check", locality=LocalityFactory(), held_at=moment, set_by=by)
     station = Station.objects.create(spot_test=test, number=1, specimen=specimen)
@@ -54,8 +54,8 @@ def make_live_evidence(
         station=station,
         medium="live",
         decision=decision,
-        named=specimen.species,
-        said=specimen.species.name if specimen.species else "",
+        named=specimen.species if named else None,
+        said=specimen.species.name if specimen.species and named else "",
         confidence="sure",
         opened_at=moment,
         position=1,

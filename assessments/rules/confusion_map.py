@@ -1,0 +1,62 @@
+"""Who was shown what and said what: counts, never shares of a handful. Pure."""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+ANOTHER, NOTHING = "another", "nothing"
+"""What was said where no plant of the school was: another name, or none."""
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """One answer that counts: the plant shown, the key of the plant named (or one of the words above), and whether
+    it would have been gathered."""
+
+    shown: str
+    named: str
+    gathered: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """How many answers, and in how many of them the plant would have been gathered."""
+
+    answers: int = 0
+    gathered: int = 0
+
+
+@dataclass(frozen=True)
+class ConfusionMap:
+    """Plants shown down, plants said across. `dangerous`: of the plants shown."""
+
+    shown: tuple[str, ...]
+    said: tuple[str, ...]
+    cells: dict[tuple[str, str], Cell]
+    dangerous: frozenset[str]
+
+    def cell(self, shown: str, said: str) -> Cell:
+        """The cell, an empty one where nobody said that."""
+        return self.cells.get((shown, said), Cell())
+
+    def is_miss(self, shown: str, said: str) -> bool:
+        """Whether a dangerous plant would have been gathered under this name."""
+        return shown in self.dangerous and self.cell(shown, said).gathered > 0
+
+    def misses(self, shown: str) -> int:
+        """How often a dangerous plant would have been gathered, under whatever name."""
+        return sum(self.cell(shown, said).gathered for said in self.said) if shown in self.dangerous else 0
+
+
+def confusion_map(answers: Sequence[Said], dangerous: frozenset[str]) -> ConfusionMap:
+    """The map: dangerous plants first, those missed most often at the top; names in the same order, then the rest."""
+    totals = Counter((each.shown, each.named) for each in answers)
+    gathered = Counter((each.shown, each.named) for each in answers if each.gathered)
+    cells = {key: Cell(count, gathered[key]) for key, count in totals.items()}
+    shown = {each.shown for each in answers}
+    missed = Counter(each.shown for each in answers if each.gathered and each.shown in dangerous)
+    rows = tuple(sorted(shown, key=lambda key: (key not in dangerous, -missed[key], key)))
+    named = {each.named for each in answers}
+    others = tuple(sorted(named - set(rows) - {ANOTHER, NOTHING}))
+    last = tuple(each for each in (ANOTHER, NOTHING) if each in named)
+    return ConfusionMap(rows, (*(key for key in rows if key in named), *others, *last), cells, dangerous)
