@@ -3,14 +3,17 @@
 from datetime import timedelta
 from decimal import Decimal
 from io import StringIO
+from threading import Barrier, Thread
 
 import pytest
 import time_machine
 from django.core.management import call_command
+from django.db import connection
 from django.urls import reverse
 from django.utils import timezone
 
 from assessments.actions.adjustments import AdjustmentRefused, Agreed, adjust_seat
+from assessments.actions.handing_in import settle_overdue
 from assessments.actions.sittings import open_sitting
 from assessments.models import Adjustment, Evidence, Notice, Sitting
 
@@ -87,6 +90,27 @@ def closed_by_command() -> str:
     out = StringIO()
     call_command("close_sittings", stdout=out)
     return out.getvalue()
+
+
+@pytest.mark.django_db(transaction=True)
+def test_two_who_close_at_the_same_moment_close_once(signed_in, participant, timed):
+    now = timezone.now()
+    sitting = open_sitting(timed, now)
+    signed_in(participant).get(reverse("assessments:question", args=[timed.paper.key, 1]))
+    late, start, counts = now + timedelta(minutes=41), Barrier(2), []
+
+    def close() -> None:
+        start.wait()
+        counts.append(settle_overdue(late))
+        connection.close()
+
+    threads = [Thread(target=close) for _each in range(2)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    sitting.refresh_from_db()
+    assert (sorted(counts), Evidence.objects.count(), sitting.settled_at) == ([0, 1], 1, late)
 
 
 def test_what_ran_out_is_closed_by_command_once_and_what_did_not_stays(signed_in, participant, timed):

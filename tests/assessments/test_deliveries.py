@@ -103,7 +103,16 @@ def test_after_the_end_it_is_refused_in_words_and_what_was_saved_counts(deliver,
     assert Evidence.objects.get().decision == "gather"
 
 
-def test_the_moment_of_arrival_decides_and_not_what_a_device_says(deliver, sitting):
+def test_the_order_of_arrival_decides_nothing(deliver, sitting):
+    for number, position in enumerate((3, 1, 2), start=1):
+        deliver(GATHER, number, position=position)
+    now = timezone.now()
+    show_result(hand_in(sitting, now), now)
+    rows = Evidence.objects.in_order().values_list("position", "opened_at")
+    assert list(rows) == [(position, sitting.opened_at) for position in (1, 2, 3)]
+
+
+def test_the_clock_is_the_schools_and_not_that_of_a_device(deliver, sitting):
     deliver(GATHER)
     sitting.refresh_from_db()
     opened = sitting.opened_at

@@ -26,7 +26,8 @@ class Rhythm:
 
 @dataclass
 class Sitter:
-    """One person with a test open. `session` is their cookie; `questions` how many the test has.
+    """One person with a test open. `session` is their cookie; `questions` how many the test has. `writes` whether
+    they also write a bare row between two answers.
 
     `waits` has the seconds of every request by what it was, counted from the moment at which it was due. `stands`
     has by position all that may stand there: what was last said to be saved, and whatever was sent since then.
@@ -37,6 +38,7 @@ class Sitter:
     paper: str
     questions: int
     names: Sequence[str]
+    writes: bool = True
     waits: dict[str, list[float]] = field(default_factory=lambda: defaultdict(list))
     stands: dict[int, set[Given]] = field(default_factory=dict)
     sent: int = 0
@@ -45,16 +47,17 @@ class Sitter:
     _token: str = ""
 
     def sit(self, rhythm: Rhythm, begins: float) -> None:
-        """Answer one question after the other until time is up; in between, one bare row is written each time."""
+        """Answer one question after the other until time is up, and look at each when it is its turn."""
         self._look(1, begins)
         due, turn = begins + rhythm.every, 0
         while due < begins + rhythm.seconds + rhythm.every / 2:
             _sleep_until(due)
             self._answer(turn, due)
             self._look(turn % self.questions + 1, time.monotonic())
-            half = due + rhythm.every / 2
-            _sleep_until(half)
-            self._ask("insert", "/bench/insert/", half, {})
+            if self.writes:
+                half = due + rhythm.every / 2
+                _sleep_until(half)
+                self._ask("insert", "/bench/insert/", half, {})
             due, turn = due + rhythm.every, turn + 1
 
     def _answer(self, turn: int, due: float) -> None:

@@ -213,7 +213,7 @@ def test_what_was_given_offline_after_the_end_is_refused_in_words_and_shown(wind
     window.allow("status of 409")
     cut(window, off=False)
     expect(window.get_by_text("what you gave last could not be saved. The time of this test was over")).to_be_visible()
-    expect(window.get_by_text("(badleaf)")).to_be_visible()
+    expect(window.get_by_text("(badleaf · The plant I named · No, I would not · Fairly sure: 3 in 4)")).to_be_visible()
     expect(note(window)).to_have_text("Not saved yet")
     assert test.decisions() == {}
     window.get_by_role("button", name="I have read it").click()

@@ -34,6 +34,16 @@ class KindForm(forms.Form):
         return [self.flora.plant(key) for key in self.asks.get("both", ())]
 
     @property
+    def words(self) -> list[str]:
+        """What was filled in, field by field, as the page words it."""
+        found = []
+        for field in self.visible_fields():
+            value, choices = field.value(), dict(getattr(field.field, "choices", ()))
+            if value:
+                found.append(str(choices.get(value, value)))
+        return found
+
+    @property
     def given(self) -> dict[str, Any]:
         """The clean answer, by the names of `actions.sittings.Given`."""
         return {"chosen": self.cleaned_data["chosen"]}

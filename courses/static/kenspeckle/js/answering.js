@@ -14,11 +14,17 @@ if (answering && unsent) {
   let savedHere = "isSaved" in answering.dataset && !("showsErrors" in answering.dataset);
 
   const fields = () => [...new FormData(answering)].filter(([name]) => !["csrfmiddlewaretoken", "go"].includes(name));
+  // what was given, as a person reads it: shown again should it come too late
+  const words = () =>
+    [...answering.querySelectorAll("input[type=text], input:checked")]
+      .map((input) => (input.type === "text" ? input.value : input.closest("label").textContent.trim()))
+      .filter(Boolean)
+      .join(" · ");
   const snapshot = () => JSON.stringify(fields());
   const clean = snapshot();
   let last = clean;
 
-  const words = () => {
+  const standing = () => {
     const entry = unsent.entryAt(position);
     if (entry && entry.state === "waiting") {
       return ["sending", "idle"].includes(unsent.state) ? answering.dataset.saving : answering.dataset.unsaved;
@@ -27,7 +33,7 @@ if (answering && unsent) {
     return savedHere ? answering.dataset.saved : answering.dataset.unsaved;
   };
   const say = () => {
-    const said = words();
+    const said = standing();
     if (note.textContent !== said) note.textContent = said;
   };
 
@@ -36,7 +42,7 @@ if (answering && unsent) {
     if (now === last) return;
     last = now;
     goesOn = false;
-    unsent.keep(position, address, fields());
+    unsent.keep(position, address, fields(), words());
     clearTimeout(pause);
     pause = setTimeout(unsent.flush, PAUSE);
   };

@@ -66,11 +66,12 @@ const unsent = (() => {
   const forget = (position) => drop(MINE + position);
 
   // Kept before anything else happens, so that a dead battery costs nothing.
-  const keep = (position, address, fields) => {
+  const keep = (position, address, fields, words) => {
     const counter = read(COUNTER) || { device: random(), number: 0 };
     counter.number += 1;
     write(COUNTER, counter);
-    write(MINE + position, { position, address, fields, number: counter.number, device: counter.device, state: "waiting" });
+    const numbered = { number: counter.number, device: counter.device, state: "waiting" };
+    write(MINE + position, { position, address, fields, words, ...numbered });
     tell();
   };
 
@@ -152,8 +153,7 @@ const unsent = (() => {
   const line = (words, entry) => {
     const item = document.createElement("li");
     item.append(words.replace("{n}", entry.position).replace("{why}", (entry.sentences || []).join(" ")));
-    const said = entry.fields.find(([name]) => name === "said");
-    if (entry.state === "refused" && said && said[1]) item.append(` (${said[1]})`);
+    if (entry.state === "refused" && entry.words) item.append(` (${entry.words})`);
     return item;
   };
 
@@ -232,44 +232,3 @@ const unsent = (() => {
     },
   };
 })();
-
-if (unsent) {
-  const reloads = document.querySelector("[data-counts-answers]");
-  let delivered = false;
-  unsent.listen((what) => {
-    if (what === "answered") delivered = true;
-    if (what === "told" && delivered && reloads && !unsent.entries("waiting").length && unsent.state === "idle") {
-      delivered = false;
-      window.location.reload(); // the counts on this page are of before
-    }
-  });
-
-  // A link followed without a connection would end on the browser's own page and cost what is on this one.
-  document.addEventListener("click", async (event) => {
-    const link = event.target.closest("main a[href]");
-    if (!link || event.defaultPrevented || event.ctrlKey || event.metaKey || link.closest("[data-unsent]")) return;
-    if (!unsent.entries("waiting").length) {
-      if (unsent.stay()) event.preventDefault();
-      return;
-    }
-    event.preventDefault();
-    await unsent.flush();
-    if (!unsent.unreachable) window.location.assign(link.href);
-  });
-
-  // Handing in without what lies here would lose it.
-  const handsIn = document.querySelector("[data-hands-in]");
-  if (handsIn) {
-    handsIn.addEventListener("submit", async (event) => {
-      if (!unsent.entries("waiting").length) {
-        if (unsent.stay()) event.preventDefault();
-        return;
-      }
-      event.preventDefault();
-      await unsent.flush();
-      unsent.panel.scrollIntoView({ block: "center" });
-    });
-  }
-  unsent.tell();
-  unsent.flush();
-}
