@@ -1,8 +1,10 @@
 """Applying for a certificate, deciding on it, and what happens to it afterwards. Validity is never moved."""
 
+from collections.abc import Collection
 from datetime import datetime
 
 from django.db import IntegrityError, transaction
+from django.db.models import QuerySet
 from django.db.models.functions import Length
 from django.urls import reverse
 from django.utils import timezone
@@ -12,8 +14,11 @@ from courses.actions.editions import follow_with_editions, sign_edition
 from courses.actions.letters import full_address, send_letter
 from courses.models import Application, Certificate, CertificateEvent, Person
 from courses.queries.certificate_facts import facts_at_issue
-from courses.queries.certification import gaps_before_certificate
-from courses.rules.certification import Certification, State, state_of
+from courses.queries.certification import deciders, gaps_before_certificate
+from courses.queries.lives import life_on
+from courses.queries.sentences.life import step_sentence
+from courses.rules.certification import Certification, State
+from courses.rules.life import Step, StepRefusal, renewal_refusal, step_refusal
 
 TRIES = 5
 
@@ -35,20 +40,57 @@ class AlreadyDecided(Exception):
 
 
 class NotPossibleNow(Exception):
-    """The certificate is in a state in which this step makes no sense; `state` says which."""
+    """A step was not taken: `refusal` says why, `state` where the certificate stands, the text both in a sentence."""
 
-    def __init__(self, state: State) -> None:
-        super().__init__(state.value)
-        self.state = state
+    def __init__(self, refusal: StepRefusal, state: State) -> None:
+        super().__init__(step_sentence(refusal))
+        self.refusal, self.state = refusal, state
 
 
-def apply_for(person: Person, standard: Standard, *, statement: bool, now: datetime) -> Application:
-    """Ask for a certificate. `statement`: the person says that all answers were their own."""
+def apply_for(
+    person: Person,
+    standard: Standard,
+    *,
+    statement: bool,
+    now: datetime,
+    agreed: bool = False,
+    renews: Certificate | None = None,
+) -> Application:
+    """Ask for a certificate, or for the renewal of one. Raises AlreadyApplied, NotPossibleNow.
+
+    `statement`: the person says that all answers were their own; `agreed`: to how a certificate may be used. Who
+    has applied without agreeing agrees by applying again.
+    """
+    if renews is not None:
+        life, today = life_on(renews, timezone.localdate(now)), timezone.localdate(now)
+        refusal = renewal_refusal(life, today, same_standard=renews.standard.key == standard.key)
+        if renews.person_id != person.pk or refusal:
+            raise NotPossibleNow(refusal or StepRefusal.MAY_NOT, life.state)
+    agreed_at = now if agreed else None
+    if agreed and _open(person, standard).filter(agreed_at__isnull=True).update(agreed_at=now):
+        return _open(person, standard).get()
     try:
         with transaction.atomic():
-            return Application.objects.create(person=person, standard=standard, applied_at=now, statement=statement)
+            return Application.objects.create(
+                person=person,
+                standard=standard,
+                applied_at=now,
+                statement=statement,
+                agreed_at=agreed_at,
+                renews=renews,
+            )
     except IntegrityError as error:
         raise AlreadyApplied from error
+
+
+def _open(person: Person, standard: Standard) -> QuerySet[Application]:
+    return Application.objects.undecided().filter(person=person, standard=standard)
+
+
+def take_back(application: Application, now: datetime) -> None:
+    """Take one's application back before it is decided. Raises AlreadyDecided."""
+    if not Application.objects.undecided().filter(pk=application.pk).update(taken_back_at=now):
+        raise AlreadyDecided
 
 
 def issue_certificate(application: Application, decider: Person, *, now: datetime) -> Certificate:
@@ -84,6 +126,8 @@ def _issue(application: Application, decider: Person, now: datetime) -> Certific
         )
         sign_edition(certificate)
         _close(locked, decider, now, granted=True)
+        if locked.renews:
+            _follow(locked.renews, certificate, decider, now)
         _tell(certificate, "certificate_issued")
     return certificate
 
@@ -119,19 +163,43 @@ def _next_number(now: datetime) -> str:
     return f"{year}-{int(last.number.split('-')[1]) + 1 if last else 1:04d}"
 
 
-def record_event(certificate: Certificate, kind: str, by: Person, reason: str, *, now: datetime) -> CertificateEvent:
-    """Suspend, lift a suspension, or withdraw. Raises NotPossibleNow where the state does not allow it."""
-    needed = {"suspended": State.CURRENT, "lifted": State.SUSPENDED}
+def record_event(
+    certificate: Certificate, kind: str, by: Person, reason: str, *, now: datetime, keeping: Collection[str] = ()
+) -> CertificateEvent:
+    """Suspend, lift a suspension, narrow to the pairs that it keeps, or withdraw. Raises NotPossibleNow."""
+    step = Step(kind)
     with transaction.atomic():
         locked = Certificate.objects.select_for_update().get(pk=certificate.pk)
-        events = tuple(locked.events.values_list("kind", flat=True))
-        state = state_of(locked.valid_from, locked.valid_until, events, timezone.localdate(now))
-        if state is State.WITHDRAWN or (kind in needed and state is not needed[kind]):
-            raise NotPossibleNow(state)
-        event = CertificateEvent.objects.create(certificate=locked, kind=kind, happened_at=now, by=by, reason=reason)
+        life = life_on(locked, timezone.localdate(now))
+        refusal = _who_and_why(locked, by, reason, now) or step_refusal(life, step, keeping)
+        if refusal:
+            raise NotPossibleNow(refusal, life.state)
+        facts = {"pairs": sorted(keeping)} if step is Step.NARROWED else {}
+        event = CertificateEvent.objects.create(
+            certificate=locked, kind=kind, happened_at=now, by=by, reason=reason, facts=facts
+        )
         follow_with_editions(event)
         _tell(locked, f"certificate_{kind}", reason)
     return event
+
+
+def _who_and_why(certificate: Certificate, by: Person, reason: str, now: datetime) -> StepRefusal | None:
+    if by.pk == certificate.person_id:
+        return StepRefusal.IS_THE_HOLDER
+    if by.pk not in deciders(now):
+        return StepRefusal.MAY_NOT
+    return None if reason.strip() else StepRefusal.NO_REASON
+
+
+def _follow(old: Certificate, new: Certificate, by: Person, now: datetime) -> None:
+    """Note on a certificate which one renews it. Its own last day stays what it was."""
+    life = life_on(old, timezone.localdate(now))
+    refusal = StepRefusal.WAS_RENEWED if life.was_renewed else step_refusal(life, Step.RENEWED)
+    if refusal:
+        raise NotPossibleNow(refusal, life.state)
+    old.events.create(
+        kind=Step.RENEWED.value, happened_at=now, by=by, reason=new.number, facts={"renewed_by": new.number}
+    )
 
 
 def _tell(certificate: Certificate, letter: str, reason: str = "") -> None:
@@ -145,4 +213,11 @@ def show_name(certificate: Certificate, shown: bool) -> Certificate:
     """The holder lets the check page show their name, or takes that back."""
     certificate.name_is_public = shown
     certificate.save(update_fields=["name_is_public"])
+    return certificate
+
+
+def show_pairs(certificate: Certificate, shown: bool) -> Certificate:
+    """The holder lets the check page show the pairs, or takes that back."""
+    certificate.pairs_are_public = shown
+    certificate.save(update_fields=["pairs_are_public"])
     return certificate

@@ -1,6 +1,6 @@
 """What stands between a person and a certificate: one question, asked by the page and by the action alike."""
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from unicodedata import normalize
@@ -10,8 +10,10 @@ from django.utils import timezone
 
 from assessments.models import Standard
 from assessments.queries.assessors import assessors_of
+from assessments.queries.evidence import windows_of
 from assessments.queries.standings import standings_of
-from courses.models import Certificate, Course, Person, Presence, Role, RoleGrant
+from assessments.rules.standard import WindowFacts
+from courses.models import Application, Certificate, Conflict, Course, Person, Presence, Role, RoleGrant
 from courses.queries.passes import passes_that_ran_out
 from courses.rules.certification import Certification, DeciderFacts, certification
 from species.documents.page import unprintable
@@ -41,18 +43,22 @@ def certifications(
     ids = [person.pk for person in people]
     standings = standings_of([person.user_id for person in people], standard, now)
     ran_out = passes_that_ran_out([user for user, each in standings.items() if each.passed], standard, now)
-    applied = _with_open_application(ids, standard)
+    applied = _open_applications(ids, standard)
     holders = _holders(ids, standard, now)
+    shy_of = _conflicts(decider, now) if decider else frozenset()
+    windows = windows_of([person.user_id for person in people], now)
     hands = involvements(people)
     could_decide = deciders(now)
     return {
         person.pk: certification(
             standings[person.user_id],
             applied=person.pk in applied,
-            has_current=person.pk in holders,
-            decider=_facts(person, decider, hands[person.pk], could_decide) if decider else None,
+            has_current=bool(holders[person.pk] - {_renewed_by(applied.get(person.pk))}),
+            decider=_facts(person, decider, hands[person.pk], could_decide, shy_of) if decider else None,
             pass_ran_out=person.user_id in ran_out,
             printable=not unprintable(normalize("NFC", person.name)),
+            agreed=person.pk not in applied or applied[person.pk].agreed_at is not None,
+            on_old_evidence=_is_on_old_evidence(applied.get(person.pk), windows[person.user_id]),
         )
         for person in people
     }
@@ -64,7 +70,9 @@ def deciders(now: datetime) -> frozenset[int]:
     return frozenset(held.filter(person__left_on__isnull=True).values_list("person_id", flat=True))
 
 
-def _facts(person: Person, decider: Person, hands: Involvement, could_decide: frozenset[int]) -> DeciderFacts:
+def _facts(
+    person: Person, decider: Person, hands: Involvement, could_decide: frozenset[int], shy_of: frozenset[int]
+) -> DeciderFacts:
     """`is_only_one`: the school has no other organiser at all who is not the person."""
     return DeciderFacts(
         is_holder=decider.pk == person.pk,
@@ -72,6 +80,7 @@ def _facts(person: Person, decider: Person, hands: Involvement, could_decide: fr
         taught=decider.pk in hands.taught,
         assessed=decider.pk in hands.assessed,
         is_only_one=not (could_decide - {decider.pk, person.pk}),
+        has_conflict=person.pk in shy_of,
     )
 
 
@@ -106,16 +115,32 @@ def _assessed(users: Collection[int]) -> Mapping[int, frozenset[int]]:
     return {user: frozenset(known[each] for each in found if each in known) for user, found in by_user.items()}
 
 
-def _with_open_application(people: Collection[int], standard: Standard) -> set[int]:
-    return set(standard.applications.undecided().filter(person_id__in=people).values_list("person_id", flat=True))
+def _open_applications(people: Collection[int], standard: Standard) -> dict[int, Application]:
+    rows = standard.applications.undecided().filter(person_id__in=people).select_related("renews")
+    return {row.person_id: row for row in rows}
 
 
-def _holders(people: Collection[int], standard: Standard, now: datetime) -> set[int]:
-    """People whose certificate under this very version is neither expired nor withdrawn."""
+def _renewed_by(application: Application | None) -> int | None:
+    return application.renews_id if application else None
+
+
+def _is_on_old_evidence(application: Application | None, windows: Sequence[WindowFacts]) -> bool:
+    """Whether the evidence that counts now began before the certificate that would be renewed was issued."""
+    renewed = application.renews if application else None
+    return renewed is not None and any(window.opened_at <= renewed.issued_at for window in windows)
+
+
+def _conflicts(decider: Person, now: datetime) -> frozenset[int]:
+    """The people about whom this person declared that they should not decide."""
     today = timezone.localdate(now)
-    return set(
-        Certificate.objects.filter(person_id__in=people, standard=standard)
-        .not_expired(today)
-        .exclude(events__kind="withdrawn")
-        .values_list("person_id", flat=True)
-    )
+    rows = Conflict.objects.filter(Q(ended_on__isnull=True) | Q(ended_on__gt=today), decider=decider)
+    return frozenset(rows.values_list("about_id", flat=True))
+
+
+def _holders(people: Collection[int], standard: Standard, now: datetime) -> dict[int, set[int]]:
+    """By person their certificates under this very version that are neither expired nor withdrawn."""
+    held: dict[int, set[int]] = {person: set() for person in people}
+    rows = Certificate.objects.filter(person_id__in=people, standard=standard).not_expired(timezone.localdate(now))
+    for pk, person in rows.exclude(events__kind="withdrawn").values_list("pk", "person_id"):
+        held[person].add(pk)
+    return held

@@ -18,9 +18,12 @@ class Obstacle(StrEnum):
     DECIDER_MAY_NOT_DECIDE = "decider_may_not_decide"
     DECIDER_TAUGHT = "decider_taught"
     DECIDER_ASSESSED = "decider_assessed"
+    DECIDER_HAS_CONFLICT = "decider_has_conflict"
     HAS_A_CURRENT_ONE = "has_a_current_one"
     PASS_RAN_OUT = "pass_ran_out"
     NAME_CANNOT_BE_PRINTED = "name_cannot_be_printed"
+    NOT_AGREED = "not_agreed"
+    RENEWED_ON_OLD_EVIDENCE = "renewed_on_old_evidence"
 
 
 @dataclass(frozen=True)
@@ -32,6 +35,7 @@ class DeciderFacts:
     taught: bool
     assessed: bool
     is_only_one: bool = False
+    has_conflict: bool = False
 
 
 @dataclass(frozen=True)
@@ -63,12 +67,16 @@ def certification(
     decider: DeciderFacts | None,
     pass_ran_out: bool = False,
     printable: bool = True,
+    agreed: bool = True,
+    on_old_evidence: bool = False,
 ) -> Certification:
     """What stands between a person and a certificate if this decider decides now.
 
     A decider who taught or assessed the person may decide only where nobody else could, and then the
     certificate says so. Holder and decider are never the same person. `pass_ran_out`: a certificate on this pass
-    would be over already, since validity is counted from the pass and never moved.
+    would be over already, since validity is counted from the pass and never moved. `agreed`: the person has agreed
+    to how a certificate may be used; `on_old_evidence`: a renewal would rest on what the old certificate rests on.
+    A declared conflict of interest is excused by nothing.
     """
     obstacles: list[Obstacle] = []
     if not standing.passed:
@@ -77,10 +85,14 @@ def certification(
         obstacles.append(Obstacle.PASS_RAN_OUT)
     if not printable:
         obstacles.append(Obstacle.NAME_CANNOT_BE_PRINTED)
+    if on_old_evidence:
+        obstacles.append(Obstacle.RENEWED_ON_OLD_EVIDENCE)
     if has_current:
         obstacles.append(Obstacle.HAS_A_CURRENT_ONE)
     if not applied:
         obstacles.append(Obstacle.NOT_APPLIED)
+    elif not agreed:
+        obstacles.append(Obstacle.NOT_AGREED)
     if decider is None:
         return Certification(standing, (*obstacles, Obstacle.NO_DECIDER))
     partial = _partialities(decider)
@@ -88,6 +100,8 @@ def certification(
         obstacles.append(Obstacle.DECIDER_IS_THE_HOLDER)
     if not decider.may_decide:
         obstacles.append(Obstacle.DECIDER_MAY_NOT_DECIDE)
+    if decider.has_conflict:
+        obstacles.append(Obstacle.DECIDER_HAS_CONFLICT)
     if partial and not decider.is_only_one:
         obstacles += partial
         partial = ()

@@ -81,7 +81,8 @@ def gather_dangerous(person: Person, pair: Pair, by: Person) -> Evidence:
 
 def make_application(person: Person, standard: Standard) -> Application:
     """An application that waits for a decision."""
-    return Application.objects.create(person=person, standard=standard, applied_at=timezone.now(), statement=True)
+    now = timezone.now()
+    return Application.objects.create(person=person, standard=standard, applied_at=now, statement=True, agreed_at=now)
 
 
 def make_facts(pairs: int = 1, **fields: object) -> CertificateFacts:

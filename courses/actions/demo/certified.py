@@ -23,11 +23,11 @@ def certify(story: "Story") -> None:
         if part.story in ("certified", "ready", "first aid lapsed"):
             _issue(story, person, key, organiser)
         elif part.story == "has applied":
-            apply_for(person, story.standards[key], statement=True, now=story.now - timedelta(days=2))
+            apply_for(person, story.standards[key], statement=True, agreed=True, now=story.now - timedelta(days=2))
 
 
 def _issue(story: "Story", person: Person, key: str, organiser: Person) -> None:
-    application = apply_for(person, story.standards[key], statement=True, now=story.now - timedelta(days=4))
+    application = apply_for(person, story.standards[key], statement=True, agreed=True, now=story.now - timedelta(days=4))
     issue_certificate(application, organiser, now=story.now)
 
 

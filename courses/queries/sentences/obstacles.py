@@ -24,6 +24,18 @@ SENTENCES = {
         _("You set or recorded a test of this person, or decided an appeal of theirs, so you may not decide."),
         _("Ask an organiser who did not."),
     ),
+    Obstacle.DECIDER_HAS_CONFLICT: (
+        _("You declared a conflict of interest with this person, so you may not decide."),
+        _("Ask another organiser to decide."),
+    ),
+    Obstacle.NOT_AGREED: (
+        _("The person has not agreed yet to how a certificate may be used."),
+        _("They agree on their own page, below this standard."),
+    ),
+    Obstacle.RENEWED_ON_OLD_EVIDENCE: (
+        _("The renewal would rest on the tests of the certificate that it renews."),
+        _("It takes new tests: begin the renewal, then set a paper and live checks."),
+    ),
     Obstacle.HAS_A_CURRENT_ONE: (
         _("The person holds a certificate under this version already."),
         _("It can be renewed when it runs out, or withdrawn."),
