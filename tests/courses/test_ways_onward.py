@@ -1,0 +1,29 @@
+"""From the pages of the school to those of the plants, and to what the bank lacks."""
+
+from django.urls import reverse
+
+from species.models import Module, ModulePair
+from tests.factories.courses import SiteFactory, make_meeting
+from tests.factories.species import PairFactory
+
+
+def test_the_page_of_a_site_leads_to_the_year_at_its_place(signed_in, tutor) -> None:
+    site = SiteFactory()
+    page = signed_in(tutor).get(reverse("courses:site", args=[site.pk])).content.decode()
+    assert f'href="{reverse("species:place", args=[site.locality.pk])}"' in page
+
+
+def test_each_module_of_a_meeting_leads_to_its_year_on_paper(signed_in, tutor, course) -> None:
+    module = Module.objects.create(key="first-leaves", title="First leaves")
+    ModulePair.objects.create(module=module, pair=PairFactory())
+    meeting = make_meeting(course)
+    meeting.modules.add(module, through_defaults={"order": 1})
+    page = signed_in(tutor).get(reverse("courses:meeting", args=[meeting.key])).content.decode()
+    address = f"{reverse('species:calendar')}?module=first-leaves"
+    assert f'href="{address}"' in page
+    assert signed_in(tutor).get(address)["Content-Type"] == "application/pdf"
+
+
+def test_where_a_paper_is_set_stands_the_way_to_what_the_bank_lacks_for_the_course(signed_in, tutor, course) -> None:
+    page = signed_in(tutor).get(reverse("courses:course_paper_new", args=[course.key])).content.decode()
+    assert f'href="{reverse("courses:course_wanted", args=[course.key])}"' in page
