@@ -2,18 +2,19 @@
 
 from collections.abc import Callable
 from functools import wraps
-from typing import Concatenate, ParamSpec
+from typing import Concatenate, ParamSpec, TypeVar
 
 from django.contrib.auth.models import User
 from django.contrib.auth.views import redirect_to_login
 from django.core.exceptions import PermissionDenied
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse, HttpResponseBase
 from django.urls import reverse
 from django.utils.http import url_has_allowed_host_and_scheme
 from django.utils.translation import gettext as _
 
 Rest = ParamSpec("Rest")
-View = Callable[Concatenate[HttpRequest, Rest], HttpResponse]
+Answer = TypeVar("Answer", bound=HttpResponseBase)
+View = Callable[Concatenate[HttpRequest, Rest], Answer]
 
 
 def user_of(request: HttpRequest) -> User:
@@ -23,11 +24,11 @@ def user_of(request: HttpRequest) -> User:
     return request.user
 
 
-def signed_in(view: View[Rest]) -> View[Rest]:
+def signed_in(view: View[Rest, Answer]) -> View[Rest, Answer | HttpResponse]:
     """Let in whoever is signed in; the others come back here after signing in."""
 
     @wraps(view)
-    def guarded(request: HttpRequest, /, *args: Rest.args, **kwargs: Rest.kwargs) -> HttpResponse:
+    def guarded(request: HttpRequest, /, *args: Rest.args, **kwargs: Rest.kwargs) -> Answer | HttpResponse:
         if not request.user.is_authenticated:
             return redirect_to_login(_way_back(request))
         return view(request, *args, **kwargs)
@@ -35,12 +36,12 @@ def signed_in(view: View[Rest]) -> View[Rest]:
     return guarded
 
 
-def for_holders(*permissions: str) -> Callable[[View[Rest]], View[Rest]]:
+def for_holders(*permissions: str) -> Callable[[View[Rest, Answer]], View[Rest, Answer | HttpResponse]]:
     """Let in whoever holds one of these permissions."""
 
-    def guard(view: View[Rest]) -> View[Rest]:
+    def guard(view: View[Rest, Answer]) -> View[Rest, Answer | HttpResponse]:
         @wraps(view)
-        def guarded(request: HttpRequest, /, *args: Rest.args, **kwargs: Rest.kwargs) -> HttpResponse:
+        def guarded(request: HttpRequest, /, *args: Rest.args, **kwargs: Rest.kwargs) -> Answer | HttpResponse:
             if not request.user.is_authenticated:
                 return redirect_to_login(_way_back(request))
             if not holds_any(user_of(request), *permissions):
