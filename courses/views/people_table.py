@@ -9,6 +9,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 from django.views.decorators.http import require_http_methods, require_safe
 
+from assessments.actions.handing_in import note_results_seen, settle_overdue
 from assessments.documents.tables import written_table
 from courses.actions.people import AddressTaken
 from courses.actions.people_table import NotClean, take_in_table
@@ -16,6 +17,7 @@ from courses.documents.table_file import BadTable
 from courses.forms.people_table import PeopleTableForm
 from courses.models import Meeting, Role
 from courses.queries import tables
+from courses.queries.course_results import course_results_table
 from courses.queries.people_table import bad_table_sentence, people_of, problem_sentence
 from courses.queries.visible import courses_run_by, courses_seen_by, meetings_run_by, meetings_seen_by, people_seen_by
 from courses.rules.people_table import COLUMNS
@@ -105,6 +107,17 @@ def cohort_csv(request: HttpRequest, key: str) -> HttpResponse:
     """Who can tell what apart in one course."""
     course = get_object_or_404(courses_run_by(viewer_for(request)), key=key)
     return csv_answer(tables.cohort_table(course, timezone.now()), f"{key}-cohort.csv")
+
+
+@require_safe
+@for_roles(*STAFF)
+def results_csv(request: HttpRequest, key: str) -> HttpResponse:
+    """What everybody in one course answered, and what it counts as; seen results can no longer be annulled."""
+    course, now = get_object_or_404(courses_run_by(viewer_for(request)), key=key), timezone.now()
+    settle_overdue(now)
+    table, shown = course_results_table(course, now)
+    note_results_seen(shown, now)
+    return csv_answer(table, f"{key}-results.csv")
 
 
 @require_safe
