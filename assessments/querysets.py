@@ -35,6 +35,10 @@ class PaperQuerySet(QuerySet):
     def set_by_person(self, person_id: int) -> Self:
         return self.filter(set_by_id=person_id)
 
+    def standing(self) -> Self:
+        """Papers that were not withdrawn before they opened."""
+        return self.filter(withdrawn_at__isnull=True)
+
 
 class SeatQuerySet(QuerySet):
     """Seats: who may sit which paper, and when."""

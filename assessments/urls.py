@@ -8,6 +8,7 @@ from assessments.views import (
     deciding_appeals,
     ledgers,
     live,
+    paper_changes,
     papers,
     photo_uses,
     planning,
@@ -28,6 +29,9 @@ urlpatterns = [
     path("tests/", papers.papers, name="papers"),
     path("tests/set/", papers.set_paper, name="set_paper"),
     path("tests/<str:key>/set/", papers.paper, name="paper"),
+    path("tests/<str:key>/set/change/", paper_changes.paper_change, name="paper_change"),
+    path("tests/<str:key>/set/withdraw/", paper_changes.paper_withdraw, name="paper_withdraw"),
+    path("tests/<str:key>/set/add/", paper_changes.paper_add_sitters, name="paper_add_sitters"),
     path("tests/<str:key>/seats/<int:pk>/annul/", papers.annul_sitting, name="annul"),
     path("tests/<str:key>/seats/<int:pk>/adjust/", adjustments.adjust, name="adjust"),
     # sitting one

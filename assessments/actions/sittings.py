@@ -125,7 +125,7 @@ def _draw(seat: Seat) -> tuple[Drawn, ...]:
     facts = standard_facts(seat.paper.standard)
     pairs = pairs_of_paper(seat.paper, facts)
     share = shares_of([seat.person_id], facts, pairs)[seat.person_id]
-    seed = Random(f"{seat.paper.seed} {seat.pk}").getrandbits(63)
+    seed = Random(f"{seat.paper.seed} {seat.person_id}").getrandbits(63)
     drawn = draw_paper(seat.paper, share, pairs, seed)
     if isinstance(drawn, Missing):
         sentence = _("There are not enough plants left that you have not seen. Tell whoever set the test:")

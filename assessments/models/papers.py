@@ -54,6 +54,16 @@ class Paper(models.Model):
         settings.AUTH_USER_MODEL, models.PROTECT, related_name="papers_set", verbose_name=_("set by")
     )
     set_at = models.DateTimeField(_("set at"))
+    withdrawn_at = models.DateTimeField(_("withdrawn at"), null=True, blank=True)
+    withdrawn_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL,
+        models.PROTECT,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("withdrawn by"),
+    )
+    withdrawn_why = models.CharField(_("why withdrawn"), max_length=200, blank=True)
 
     objects = PaperQuerySet.as_manager()
 

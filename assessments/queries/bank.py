@@ -2,7 +2,7 @@
 
 from collections import Counter, defaultdict
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 from typing import Any
@@ -12,7 +12,7 @@ from django.db.models import Count, Exists, OuterRef, QuerySet
 from django.db.models.expressions import CombinedExpression
 
 from assessments.models import Evidence, Paper, Question, Seen, Sitting, Voiding
-from assessments.rules.blueprint import Blueprint, Candidate, Cell, pair_quotas, stage_quotas
+from assessments.rules.blueprint import Blueprint, Candidate, Cell, Quota, pair_quotas, stage_quotas
 from assessments.rules.standard import PairFacts, Side, StandardFacts
 from assessments.rules.treatment import stages_that_count
 from species.models import Determination, Photo, Specimen
@@ -165,8 +165,14 @@ def blueprint_of(paper: Paper, pairs: Sequence[PairFacts]) -> Blueprint:
             required = list(dict.fromkeys(stage for each in asked for stage in each))
             if required and wanted["dangerous_each"] >= len(required):
                 stages |= {(species, stage): wanted["dangerous_each"] // len(required) for stage in required}
-    quotas = pair_quotas(pairs, wanted["dangerous_each"], wanted["edible_each"])
-    return Blueprint(paper.counting_questions, (*quotas, *stage_quotas(stages)), per_species=wanted["per_species"])
+    quotas: list[Quota] = [*pair_quotas(pairs, wanted["dangerous_each"], wanted["edible_each"]), *stage_quotas(stages)]
+    lowered = wanted.get("lowered", {})
+    least = (replace(each, at_least=min(each.at_least, lowered.get(each.name, each.at_least))) for each in quotas)
+    return Blueprint(
+        paper.counting_questions,
+        tuple(each for each in least if each.at_least > 0),
+        per_species=wanted["per_species"],
+    )
 
 
 def pairs_of_paper(paper: Paper, facts: StandardFacts) -> tuple[PairFacts, ...]:

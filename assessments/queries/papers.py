@@ -2,9 +2,11 @@
 
 from datetime import datetime
 
+from django.contrib.auth.models import User
 from django.db.models import Count, Q, QuerySet
 
-from assessments.models import Paper, Seat
+from assessments.models import Paper, Seat, Standard
+from species.models import Pair
 
 from .sittings import SeatState, seat_state
 
@@ -25,3 +27,22 @@ def seats_of_paper(paper: Paper, now: datetime) -> list[tuple[Seat, SeatState]]:
     )
     ordered = seats.order_by("person__first_name", "person__last_name", "person__email")
     return [(seat, seat_state(seat, now)) for seat in ordered]
+
+
+def sitters_of(paper: Paper) -> list[User]:
+    """Who has a seat in a paper; one query."""
+    return list(User.objects.filter(seats__paper=paper).order_by("pk"))
+
+
+def standards_to_ask(*also: int) -> QuerySet[Standard]:
+    """The standards that papers may be set for, for participants first, and those of these ids."""
+    in_use = Standard.objects.in_use().values("pk")
+    wanted = Standard.objects.filter(Q(pk__in=in_use) | Q(pk__in=also, in_use_since__isnull=False))
+    return wanted.order_by("leads_walks", "name", "version")
+
+
+def pairs_to_ask(standards: QuerySet[Standard]) -> QuerySet[Pair]:
+    """The dangerous pairs that any of these standards asks for, with what their names need."""
+    asked = Pair.objects.dangerous().filter(in_standards__standard__in=standards.order_by().values("pk")).distinct()
+    named = asked.with_both_species().prefetch_related("gathered__common_names", "mistaken__common_names")
+    return named.order_by("order", "key")

@@ -11,15 +11,17 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from assessments.actions import papers as actions
 from assessments.actions.handing_in import annul, settle_overdue
-from assessments.actions.papers import PaperPlan
 from assessments.actions.refusals import Refused
-from assessments.forms.papers import PaperForm
+from assessments.forms.papers import PaperForm, new_example
 from assessments.models import Paper, Seat, Sitting
-from assessments.queries.papers import papers_with_counts, seats_of_paper
+from assessments.queries.paper_plan import PaperPlan, plan_of
+from assessments.queries.papers import pairs_to_ask, papers_with_counts, seats_of_paper, standards_to_ask
 from assessments.queries.people import name_of
+from assessments.queries.setting import holds_of
 from assessments.queries.sittings import seat_state, seats_with_papers
 
 from .access import for_holders, holds_any, signed_in, user_of
+from .setting import Page, answer_to_plan
 
 SET = "assessments.add_paper"
 SEE = "assessments.view_evidence"
@@ -41,30 +43,24 @@ def papers(request: HttpRequest) -> HttpResponse:
 @require_http_methods(["GET", "HEAD", "POST"])
 @for_holders(SET)
 def set_paper(request: HttpRequest) -> HttpResponse:
-    """Set a paper for single people."""
+    """Set a paper for single people, or look first at what would come of it."""
     now = timezone.now()
-    if request.method != "POST":
-        form = PaperForm(initial={"opens_at": timezone.localtime(now)})
-        return render(request, "assessments/form.html", {"form": form, "title": _("Set a test")})
-    form = PaperForm(request.POST)
-    if form.is_valid():
-        values = dict(form.cleaned_data)
-        people = values.pop("people")
-        try:
-            paper = actions.set_paper(
-                PaperPlan(**{**values, "pairs": list(values["pairs"])}),
-                people,
-                user_of(request),
-                SystemRandom().getrandbits(60),
-                now,
-            )
-        except Refused as refusal:
-            for sentence in refusal.sentences:
-                form.add_error(None, sentence)
-        else:
-            messages.success(request, _("The test is set."))
-            return redirect("assessments:paper", paper.key)
-    return render(request, "assessments/form.html", {"form": form, "title": _("Set a test")}, status=422)
+    standards = standards_to_ask()
+    form = PaperForm(
+        request.POST or None,
+        standards=standards,
+        pairs=pairs_to_ask(standards),
+        initial={"opens_at": timezone.localtime(now), **new_example()},
+    )
+
+    def keep(plan: PaperPlan) -> HttpResponse:
+        seed = SystemRandom().getrandbits(60)
+        paper = actions.set_paper(plan, form.cleaned_data["people"], user_of(request), seed, now)
+        messages.success(request, _("The test is set."))
+        return redirect("assessments:paper", paper.key)
+
+    page = Page(_("Set a test"), _("Set this test"))
+    return answer_to_plan(request, form, lambda: form.cleaned_data["people"], keep, page)
 
 
 @require_safe
@@ -72,9 +68,18 @@ def set_paper(request: HttpRequest) -> HttpResponse:
 def paper(request: HttpRequest, key: str) -> HttpResponse:
     """One paper: who may sit it and how far they are. No result is shown here."""
     now = timezone.now()
-    found = get_object_or_404(Paper.objects.select_related("standard", "set_by").prefetch_related("pairs"), key=key)
+    asked = Paper.objects.select_related("standard", "set_by", "withdrawn_by").prefetch_related("pairs")
+    found = get_object_or_404(asked, key=key)
     seats = [(seat, state.value, name_of(seat.person)) for seat, state in seats_of_paper(found, now)]
-    return render(request, "assessments/paper.html", {"paper": found, "seats": seats, "setter": name_of(found.set_by)})
+    context = {
+        "paper": found,
+        "seats": seats,
+        "setter": name_of(found.set_by),
+        "holds": holds_of(plan_of(found)),
+        "is_coming": found.withdrawn_at is None and now < found.opens_at,
+        "takes_sitters": found.withdrawn_at is None and (found.closes_at is None or now < found.closes_at),
+    }
+    return render(request, "assessments/paper.html", context)
 
 
 @require_POST

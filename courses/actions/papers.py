@@ -3,14 +3,16 @@
 from collections.abc import Iterable
 from datetime import datetime
 
-from django.contrib.auth.models import User
 from django.db import transaction
 from django.db.models import Q
 
 from assessments.actions.papers import add_sitters, set_paper
+from assessments.actions.previews import look_at_paper
 from assessments.models import Paper
 from assessments.queries.paper_plan import PaperPlan
+from assessments.queries.setting import Setting
 from courses.models import Course, Person
+from courses.queries.course_papers import users_to_sit
 
 
 class NobodyToSit(Exception):
@@ -19,7 +21,7 @@ class NobodyToSit(Exception):
 
 def set_course_paper(course: Course, plan: PaperPlan, *, by: Person, seed: int, now: datetime) -> Paper:
     """Set a paper for everybody who has a place. Raises NobodyToSit, or PaperRefused with its reasons."""
-    people = list(User.objects.filter(person__in=course.enrolments.with_a_place().values("person")).order_by("pk"))
+    people = users_to_sit(course)
     if not people:
         raise NobodyToSit
     with transaction.atomic():
@@ -28,8 +30,16 @@ def set_course_paper(course: Course, plan: PaperPlan, *, by: Person, seed: int, 
     return paper
 
 
+def look_at_course_paper(course: Course, plan: PaperPlan, *, by: Person, seed: int, now: datetime) -> Setting:
+    """What would come of a paper for everybody who has a place. Raises NobodyToSit, or PaperRefused."""
+    people = users_to_sit(course)
+    if not people:
+        raise NobodyToSit
+    return look_at_paper(plan, people, by.user, seed, now)
+
+
 def seat_in_papers(course: Course, people: Iterable[Person], *, now: datetime) -> None:
     """Give these people a seat in every paper of the course that is not closed yet."""
     users = [person.user for person in people]
-    for paper in course.papers.filter(Q(closes_at__isnull=True) | Q(closes_at__gt=now)):
+    for paper in course.papers.standing().filter(Q(closes_at__isnull=True) | Q(closes_at__gt=now)):
         add_sitters(paper, [user for user in users if user.pk != paper.set_by_id], now)

@@ -120,7 +120,9 @@ def lines_of_papers(papers: QuerySet[Paper], now: datetime) -> list[PaperLine]:
 
 
 def paper_when(paper: Paper, now: datetime) -> str:
-    """open, coming or closed."""
+    """open, coming, closed or withdrawn."""
+    if paper.withdrawn_at is not None:
+        return "withdrawn"
     if paper.opens_at > now:
         return "coming"
     return "closed" if paper.closes_at is not None and paper.closes_at <= now else "open"

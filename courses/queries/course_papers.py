@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
+from django.contrib.auth.models import User
 from django.db.models import QuerySet
 from django.utils import timezone
 from django.utils.translation import gettext as _
@@ -44,17 +45,18 @@ class CoursePaper:
         return sum(sitter.state == "handed in" for sitter in self.sitters)
 
 
-def pairs_offered(course: Course) -> QuerySet[Pair]:
-    """The dangerous pairs that the standard of a course asks for, with what their names need."""
-    asked = Pair.objects.dangerous().filter(in_standards__standard=course.standard_id).with_both_species()
-    return asked.prefetch_related("gathered__common_names", "mistaken__common_names").order_by("order", "key")
+def users_to_sit(course: Course, *but: int) -> list[User]:
+    """Who has a place in a course and would sit a paper set for it now, but for these users; one query."""
+    placed = User.objects.filter(person__in=course.enrolments.with_a_place().values("person"))
+    return list(placed.exclude(pk__in=but).order_by("pk"))
 
 
 def pairs_taught(course: Course, now: datetime) -> QuerySet[Pair]:
-    """Those of the pairs offered that the meetings of the course have taught so far."""
+    """The pairs of the standard of the course that its meetings have taught so far."""
     begun = course.meetings.standing().filter(starts_at__lte=now)
     modules = MeetingModule.objects.filter(meeting__in=begun).values("module")
-    return pairs_offered(course).filter(pk__in=Pair.objects.filter(modules__in=modules).values("pk"))
+    asked = Pair.objects.dangerous().filter(in_standards__standard=course.standard_id)
+    return asked.filter(pk__in=Pair.objects.filter(modules__in=modules).values("pk"))
 
 
 def paper_proposed(course: Course, now: datetime) -> dict[str, object]:
@@ -62,6 +64,7 @@ def paper_proposed(course: Course, now: datetime) -> dict[str, object]:
     opens = timezone.localtime(now).replace(minute=0, second=0, microsecond=0)
     return {
         "title": _("Paper %(number)d") % {"number": course.papers.count() + 1},
+        "standard": course.standard_id,
         "pairs": [pair.pk for pair in pairs_taught(course, now)],
         "questions": QUESTIONS,
         "opens_at": opens,

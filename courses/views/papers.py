@@ -1,6 +1,7 @@
 """Papers for a course: setting one, who has sat it, and who can tell what apart."""
 
 import secrets
+from collections.abc import Mapping
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
@@ -10,14 +11,15 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_safe
 
-from assessments.actions.papers import PaperRefused
-from assessments.queries.paper_plan import PaperPlan
-from courses.actions.papers import NobodyToSit, set_course_paper
-from courses.forms.papers import CoursePaperForm
+from assessments.actions.papers import BankTooSmall, PaperRefused
+from assessments.forms.papers import LOOK, PlanForm, new_example
+from assessments.queries.papers import pairs_to_ask, standards_to_ask
+from assessments.queries.setting import Setting, setting_of
+from courses.actions.papers import NobodyToSit, look_at_course_paper, set_course_paper
 from courses.models import Course, Role
 from courses.queries.cohort import cohort_of
 from courses.queries.course_papers import course_paper as paper_of_course
-from courses.queries.course_papers import pairs_offered, paper_proposed
+from courses.queries.course_papers import paper_proposed
 from courses.queries.visible import courses_run_by
 
 from .access import for_roles, person_of, viewer_for
@@ -30,23 +32,47 @@ STAFF = (Role.ORGANISER, Role.TUTOR)
 def course_paper_new(request: HttpRequest, key: str) -> HttpResponse:
     """Set a paper for everybody who has a place in the course."""
     course, now = _run_by_viewer(request, key), timezone.now()
-    form = CoursePaperForm(request.POST or None, pairs=pairs_offered(course), initial=paper_proposed(course, now))
-    if request.method == "POST" and form.is_valid():
-        plan = PaperPlan(standard=course.standard, **form.cleaned_data)
+    standards, taught = standards_to_ask(course.standard_id), paper_proposed(course, now)
+    form = PlanForm(
+        request.POST or None,
+        standards=standards,
+        pairs=pairs_to_ask(standards),
+        pairs_help=_help_for(taught),
+        initial={**taught, **new_example()},
+    )
+
+    setting: Setting | None = None
+    status = 422 if form.is_bound else 200
+    if form.is_valid():
+        plan, by = form.plan, person_of(request)
         try:
-            paper = set_course_paper(course, plan, by=person_of(request), seed=secrets.randbits(62), now=now)
+            if request.POST.get("step") == LOOK:
+                setting, status = look_at_course_paper(course, plan, by=by, seed=form.seed, now=now), 200
+            else:
+                paper = set_course_paper(course, plan, by=by, seed=secrets.randbits(62), now=now)
+                messages.success(request, _("The paper is set for everybody who has a place."))
+                return redirect("courses:course_paper", course.key, paper.key)
         except NobodyToSit:
-            form.add_error(None, _("Nobody has a place in this course yet: enrol people first."))
+            form.refuse([_("Nobody has a place in this course yet: enrol people first.")])
+        except BankTooSmall as refusal:
+            form.refuse(refusal.sentences)
+            setting = setting_of(plan, refusal.outlook)
         except PaperRefused as refusal:
-            for sentence in refusal.sentences:
-                form.add_error(None, sentence)
-        else:
-            messages.success(request, _("The paper is set for everybody who has a place."))
-            return redirect("courses:course_paper", course.key, paper.key)
-    url = reverse("courses:course", args=[key])
-    context = {"form": form, "title": _("Set a paper"), "label": _("Set this paper"), "back_url": url}
+            form.refuse(refusal.sentences)
+    return _page(request, course, {"form": form, "setting": setting, "offers": form.offers_in(setting)}, status)
+
+
+def _page(request: HttpRequest, course: Course, context: dict[str, object], status: int) -> HttpResponse:
     note = _("Everybody gets questions of their own, drawn from specimens that they have not seen.")
-    return render(request, "courses/form.html", {**context, "intro": note, "trail": _trail(course)})
+    titles = {"title": _("Set a paper"), "label": _("Set this paper"), "intro": note, "trail": _trail(course)}
+    back = {"course": course, "back_url": reverse("courses:course", args=[course.key])}
+    return render(request, "courses/paper_form.html", {**titles, **back, **context}, status=status)
+
+
+def _help_for(taught: Mapping[str, object]) -> str:
+    if taught["pairs"]:
+        return _("Ticked already: what the meetings have taught so far.")
+    return _("No meeting of this course has taught a pair yet: tick those that you want to ask about.")
 
 
 @require_safe

@@ -5,9 +5,10 @@ from datetime import timedelta
 import pytest
 from django.utils import timezone
 
-from assessments.actions.papers import PaperPlan, set_paper
+from assessments.actions.papers import set_paper
 from assessments.actions.sittings import open_sitting
 from assessments.models import Evidence, Paper, Sitting, Standard
+from assessments.queries.paper_plan import PaperPlan
 from courses.models import Person
 from species.models import Pair
 from tests.factories.assessments import make_standard

@@ -5,8 +5,9 @@ from datetime import timedelta
 import pytest
 from django.utils import timezone
 
-from assessments.actions.papers import BankTooSmall, PaperPlan, set_paper
+from assessments.actions.papers import BankTooSmall, set_paper
 from assessments.models import Seen
+from assessments.queries.paper_plan import PaperPlan
 from species.models import Individual
 from species.rules.vocabulary import Settlement
 from tests.factories.assessments import make_standard

@@ -26,10 +26,11 @@ from django.test.utils import get_runner
 from django.urls import path
 from django.utils import timezone
 
-from assessments.actions.papers import PaperPlan, set_paper
+from assessments.actions.papers import set_paper
 from assessments.actions.sittings import open_sitting
 from assessments.models import Notice
 from assessments.queries.flora import the_flora
+from assessments.queries.paper_plan import PaperPlan
 from assessments.queries.sittings import pictures_of, progress_of, question_at
 from courses.config.urls import urlpatterns as site
 from species.models import Pair

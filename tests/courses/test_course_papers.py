@@ -6,9 +6,12 @@ import pytest
 from django.urls import reverse
 from django.utils import timezone
 
-from assessments.models import Paper, Seat, Sitting
+from assessments.actions.paper_changes import withdraw_paper
+from assessments.models import Notice, Paper, Seat, Seen, Sitting, Standard
+from courses.actions.papers import seat_in_papers
 from courses.models import Course, Person
 from species.models import Module, ModulePair, Pair
+from tests.assessments.setting import pressed
 from tests.courses.pages import same_queries
 from tests.factories.assessments import make_standard
 from tests.factories.courses import enrol, make_course, make_meeting
@@ -59,6 +62,7 @@ def page_of(course: Course, paper: Paper) -> str:
 def typed(*pairs: Pair, **changed: object) -> dict[str, object]:
     opens = timezone.localtime() - timedelta(minutes=5)
     return {
+        "standard": Standard.objects.get(key="participant").pk,
         "title": "First paper", "pairs": [pair.pk for pair in pairs], "questions": 4, "minutes": "",
         "opens_at": opens.strftime("%Y-%m-%dT%H:%M"),
         "closes_at": (opens + timedelta(days=7)).strftime("%Y-%m-%dT%H:%M"), **changed,
@@ -100,8 +104,60 @@ def test_what_was_taught_so_far_is_ticked_already(signed_in, tutor, course, pair
 
 def test_a_pair_outside_the_standard_is_not_offered(signed_in, tutor, course) -> None:
     page = signed_in(tutor).post(new_of(course), typed(PairFactory()))
-    assert page.status_code == 200
+    assert page.status_code == 422
     assert not Paper.objects.exists()
+
+
+def test_where_nothing_was_taught_nothing_is_ticked_and_it_says_so(signed_in, tutor, course) -> None:
+    page = signed_in(tutor).get(new_of(course))
+    assert page.context["form"]["pairs"].value() == []
+    assert "No meeting of this course has taught a pair yet" in page.content.decode()
+
+
+def test_the_standard_of_the_course_stands_there_and_another_can_be_chosen(signed_in, tutor, course, pair) -> None:
+    other = make_standard(pair, key="walk-leader", name="Walk leader", leads_walks=True)
+    form = signed_in(tutor).get(new_of(course)).context["form"]
+    assert form["standard"].value() == course.standard_id
+    fill_bank(pair)
+    signed_in(tutor).post(new_of(course), typed(pair, standard=other.pk))
+    assert course.papers.get().standard == other
+
+
+def test_looking_first_draws_it_for_everybody_and_sets_nothing(signed_in, tutor, stranger, course, pair) -> None:
+    enrol(stranger, course)
+    fill_bank(pair)
+    page = signed_in(tutor).post(new_of(course), typed(pair, step="look"))
+    assert "drawn on trial for each of 2 people" in page.content.decode()
+    assert Seen.objects.filter(person=tutor.user, why=Seen.PREVIEW).count() == 4
+    assert not Paper.objects.exists()
+
+
+def test_the_nearest_paper_is_set_for_the_course_with_one_press(signed_in, tutor, participant, course, pair) -> None:
+    fill_bank(pair)
+    client = signed_in(tutor)
+    page = client.post(new_of(course), typed(pair, questions=20))
+    assert page.status_code == 422
+    assert client.post(new_of(course), pressed(page)).status_code == 302
+    assert (course.papers.get().questions, course.papers.get().seats.get().person) == (12, participant.user)
+
+
+def test_other_kinds_of_question_can_be_part_of_it(signed_in, tutor, course, pair) -> None:
+    fill_bank(pair)
+    signed_in(tutor).post(new_of(course), typed(pair, questions=6, kind_side_by_side=2))
+    assert course.papers.get().kinds == {"side_by_side": 2}
+
+
+def test_a_withdrawn_paper_says_so_and_gives_no_seat_to_whoever_comes_later(
+    signed_in, tutor, stranger, course, pair, paper
+) -> None:
+    Paper.objects.update(opens_at=timezone.now() + timedelta(hours=1))
+    withdraw_paper(paper, tutor.user, "Rain", timezone.now())
+    seat_in_papers(course, [stranger], now=timezone.now())
+    assert not Seat.objects.exists()
+    assert Notice.objects.filter(kind="paper_withdrawn").count() == 1
+    url = reverse("courses:course", args=[course.key])
+    for address in (url, page_of(course, paper)):
+        assert "Withdrawn" in signed_in(tutor).get(address).content.decode()
 
 
 def test_a_bank_that_is_too_small_is_said_in_words_and_nothing_is_set(signed_in, tutor, course, pair) -> None:

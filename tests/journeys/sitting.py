@@ -8,9 +8,10 @@ from django.urls import reverse
 from django.utils import timezone
 from playwright.sync_api import Locator, expect
 
-from assessments.actions.papers import PaperPlan, set_paper
+from assessments.actions.papers import set_paper
 from assessments.actions.sittings import open_sitting
 from assessments.models import Answer
+from assessments.queries.paper_plan import PaperPlan
 from courses.models import Person
 from tests.factories.assessments import make_standard
 from tests.factories.people import make_person, make_school

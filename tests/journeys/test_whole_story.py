@@ -10,10 +10,11 @@ from playwright.sync_api import expect
 from pypdf import PdfReader
 
 from assessments.actions.handing_in import show_result
-from assessments.actions.papers import PaperPlan, set_paper
+from assessments.actions.papers import set_paper
 from assessments.actions.sittings import Given, open_sitting, save_answer
 from assessments.actions.standards import make_standard, put_to_use
 from assessments.models import Evidence, Paper, Standard
+from assessments.queries.paper_plan import PaperPlan
 from assessments.rules.standard import PARTICIPANT
 from courses.models import Certificate, Person
 from species.models import Pair, Species
@@ -70,8 +71,7 @@ def sit_without_a_miss(person: Person, paper: Paper) -> None:
 def answer_in_the_browser(window: WatchedPage, paper: Paper) -> None:
     """As a person does it: the name typed, one of three answers, how sure; then on."""
     questions = {
-        q.position: q.specimen.species
-        for q in paper.seats.get().sitting.questions.select_related("specimen__species")
+        q.position: q.specimen.species for q in paper.seats.get().sitting.questions.select_related("specimen__species")
     }
     for position in range(1, QUESTIONS + 1):
         expect(window.get_by_role("heading", name=f"Question {position} of {QUESTIONS}")).to_be_visible()

@@ -14,9 +14,32 @@ from .words import stage_word
 
 
 def missing_sentences(missing: Missing, flora: Flora) -> list[str]:
-    """Why a paper cannot be drawn, whichever of its questions are short."""
-    if missing.shortfall is not None:
-        return shortfall_sentences(missing.shortfall, flora)
+    """Why a paper cannot be drawn, whichever of its questions are short; the exact things first, then one way out."""
+    if missing.shortfall is None:
+        return _kind_sentences(missing)
+    said = {shortage.name for shortage in missing.shortfall.short} | {LENGTH}
+    rest = [shortage for shortage in missing.shortfall.one_way_out if shortage.name not in said]
+    return [*exact_sentences(missing, flora), *(shortage_sentence(shortage, flora) for shortage in rest)]
+
+
+def exact_sentences(missing: Missing, flora: Flora) -> list[str]:
+    """Why a paper cannot be drawn, without a way out: each of these holds whatever else is changed."""
+    shortfall = missing.shortfall
+    if shortfall is None:
+        return _kind_sentences(missing)
+    sentences = [shortage_sentence(shortage, flora) for shortage in shortfall.short]
+    if shortfall.least_questions is not None and shortfall.least_questions > shortfall.length:
+        sentences.append(
+            _("What is asked for takes %(least)s questions, and the paper has %(length)s.")
+            % {"least": shortfall.least_questions, "length": shortfall.length}
+        )
+    if sentences:
+        return sentences
+    shorter = [shortage for shortage in shortfall.one_way_out if shortage.name == LENGTH]
+    return [shortage_sentence(each, flora) for each in shorter] or [_conflict_sentence(shortfall, flora)]
+
+
+def _kind_sentences(missing: Missing) -> list[str]:
     return [
         _(
             "Questions of the kind “%(kind)s”: %(asked)s asked for, %(available)s can be put. It takes plants that are "
@@ -27,22 +50,25 @@ def missing_sentences(missing: Missing, flora: Flora) -> list[str]:
     ]
 
 
+def _conflict_sentence(shortfall: Shortfall, flora: Flora) -> str:
+    """Each of these could be had, but not all of them together."""
+    words = [_condition_word(name, flora) for name in shortfall.conflict]
+    if not words:
+        return _("The bank does not hold enough specimens for this paper.")
+    return _("These cannot be had together in one paper of %(length)s: %(conditions)s.") % {
+        "length": shortfall.length,
+        "conditions": ", ".join(words),
+    }
+
+
+def _condition_word(name: str, flora: Flora) -> str:
+    if name == LENGTH:
+        return _("the number of questions")
+    return _("two to three fifths dangerous plants") if name == DANGEROUS_SHARE else quota_word(name, flora)
+
+
 def _needs(shortage: KindShortage) -> str:
     return _(", with a frame drawn round what decides") if shortage.kind == "point_at_it" else ""
-
-
-def shortfall_sentences(shortfall: Shortfall, flora: Flora) -> list[str]:
-    """Why a paper cannot be drawn, the exact things first, then one way out."""
-    sentences = [shortage_sentence(shortage, flora) for shortage in shortfall.short]
-    if shortfall.least_questions is not None and shortfall.least_questions > shortfall.length:
-        sentences.append(
-            _("What is asked for takes %(least)s questions, and the paper has %(length)s.")
-            % {"least": shortfall.least_questions, "length": shortfall.length}
-        )
-    known = {shortage.name for shortage in shortfall.short}
-    rest = [shortage for shortage in shortfall.one_way_out if shortage.name not in known]
-    sentences += [shortage_sentence(shortage, flora) for shortage in rest]
-    return sentences or [_("The bank does not hold enough specimens for this paper.")]
 
 
 def shortage_sentence(shortage: Shortage, flora: Flora) -> str:
@@ -67,10 +93,11 @@ def shortage_sentence(shortage: Shortage, flora: Flora) -> str:
         )
     return capfirst(
         _("%(what)s: %(asked)s asked for, %(available)s left in the bank.")
-        % {"what": _what(shortage.name, flora), **figures}
+        % {"what": quota_word(shortage.name, flora), **figures}
     )
 
 
-def _what(name: str, flora: Flora) -> str:
+def quota_word(name: str, flora: Flora) -> str:
+    """A plant, or a plant in a stage, as a quota is named after it."""
     species, comma, stage = name.partition(", ")
     return f"{flora.common(species)}, {stage_word(stage)}" if comma else flora.common(species)

@@ -15,6 +15,12 @@ def everybody(*banks):
     return [Choice(each, {}) for each in banks]
 
 
+def nearest(people, asked):
+    found = nearest_paper(people, asked)
+    assert found is not None
+    return found
+
+
 def asked_of(blueprint):
     return {quota.name: quota.at_least for quota in blueprint.quotas}
 
@@ -26,20 +32,20 @@ def test_what_can_be_drawn_stays_as_it_is():
 
 def test_only_the_quota_that_is_short_asks_for_less():
     quotas = (*pair_quotas([HEMLOCK_PAIR], 3, 3), *stage_quotas({("hemlock", "rosette"): 8}))
-    nearer = nearest_paper(everybody(bank()), Blueprint(20, quotas))
+    nearer = nearest(everybody(bank()), Blueprint(20, quotas))
     assert nearer.length == 20
     assert asked_of(nearer) == {"hemlock": 3, "cow-parsley": 3, "hemlock, rosette": 6}
 
 
 def test_a_bank_that_is_too_small_gives_a_shorter_paper_within_the_share():
-    nearer = nearest_paper(everybody(bank(2)), Blueprint(20))
+    nearer = nearest(everybody(bank(2)), Blueprint(20))
     assert nearer.length == 10
     assert assemble(bank(2), nearer, 1).dangerous == 4
 
 
 def test_the_edible_side_gives_way_before_the_dangerous():
     asked = Blueprint(12, pair_quotas([HEMLOCK_PAIR, CICELY_PAIR, LILY_PAIR], 3, 3))
-    nearer = nearest_paper(everybody(bank()), asked)
+    nearer = nearest(everybody(bank()), asked)
     assert (asked_of(nearer)["hemlock"], asked_of(nearer)["lily"], nearer.length) == (3, 3, 12)
     assert sum(asked_of(asked).values()) - sum(asked_of(nearer).values()) == 3
 
@@ -48,7 +54,7 @@ def test_it_is_one_paper_for_everybody():
     few = [each for each in bank() if each.species != "hemlock"] + [photo("h0"), photo("h1")]
     asked = Blueprint(12, pair_quotas([HEMLOCK_PAIR, LILY_PAIR], 3, 3))
     people = everybody(bank(), few, bank(3))
-    nearer = nearest_paper(people, asked)
+    nearer = nearest(people, asked)
     assert asked_of(nearer)["hemlock"] == 2
     assert all(isinstance(assemble(person.candidates, nearer, 4), Assembly) for person in people)
 
