@@ -39,8 +39,15 @@ def follow_with_editions(event: CertificateEvent) -> None:
     if event.kind in REVOKES and certificate.status_index is not None:
         event.facts = {**event.facts, RETIRED: certificate.status_index}
         event.save(update_fields=["facts"])
-    if event.kind in SIGNS:
+    if event.kind in SIGNS and not _is_suspended(certificate):
         sign_edition(certificate)
+
+
+def _is_suspended(certificate: Certificate) -> bool:
+    """Whether the last suspension was not lifted: what is narrowed meanwhile is signed when it is lifted."""
+    steps = certificate.events.filter(kind__in=(CertificateEvent.Kind.SUSPENDED, CertificateEvent.Kind.LIFTED))
+    last = steps.order_by("happened_at", "id").values_list("kind", flat=True).last()
+    return last == CertificateEvent.Kind.SUSPENDED
 
 
 def sign_unsigned(certificate: Certificate) -> Certificate:

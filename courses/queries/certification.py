@@ -11,10 +11,12 @@ from django.utils import timezone
 from assessments.models import Standard
 from assessments.queries.assessors import assessors_of
 from assessments.queries.evidence import windows_of
+from assessments.queries.flora import the_flora
 from assessments.queries.standings import standings_of
 from assessments.rules.standard import WindowFacts
 from courses.models import Application, Certificate, Conflict, Course, Person, Presence, Role, RoleGrant
 from courses.queries.passes import passes_that_ran_out
+from courses.queries.people import the_school
 from courses.rules.certification import Certification, DeciderFacts, certification
 from species.documents.page import unprintable
 
@@ -49,6 +51,7 @@ def certifications(
     windows = windows_of([person.user_id for person in people], now)
     hands = involvements(people)
     could_decide = deciders(now)
+    words_printable = _can_be_printed(_names_printed(standard, decider))
     return {
         person.pk: certification(
             standings[person.user_id],
@@ -56,12 +59,27 @@ def certifications(
             has_current=bool(holders[person.pk] - {_renewed_by(applied.get(person.pk))}),
             decider=_facts(person, decider, hands[person.pk], could_decide, shy_of) if decider else None,
             pass_ran_out=person.user_id in ran_out,
-            printable=not unprintable(normalize("NFC", person.name)),
+            printable=_can_be_printed(person.name),
+            words_printable=words_printable,
             agreed=person.pk not in applied or applied[person.pk].agreed_at is not None,
             on_old_evidence=_is_on_old_evidence(applied.get(person.pk), windows[person.user_id]),
         )
         for person in people
     }
+
+
+def _can_be_printed(text: str) -> bool:
+    return not unprintable(normalize("NFC", text))
+
+
+def _names_printed(standard: Standard, decider: Person | None) -> str:
+    """The names on a certificate beside the holder's, in one text."""
+    school, flora = the_school(), the_flora()
+    pairs = standard.pairs.values_list("pair__gathered__key", "pair__mistaken__key")
+    plants = [flora.plant(key) for pair in pairs for key in pair]
+    names = [name for plant in plants for name in (plant.common_name, plant.name)]
+    names += [school.name, school.region] if school else []
+    return " ".join([*names, standard.name, decider.name if decider else ""])
 
 
 def deciders(now: datetime) -> frozenset[int]:

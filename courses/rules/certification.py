@@ -22,6 +22,7 @@ class Obstacle(StrEnum):
     HAS_A_CURRENT_ONE = "has_a_current_one"
     PASS_RAN_OUT = "pass_ran_out"
     NAME_CANNOT_BE_PRINTED = "name_cannot_be_printed"
+    WORDS_CANNOT_BE_PRINTED = "words_cannot_be_printed"
     NOT_AGREED = "not_agreed"
     RENEWED_ON_OLD_EVIDENCE = "renewed_on_old_evidence"
 
@@ -67,6 +68,7 @@ def certification(
     decider: DeciderFacts | None,
     pass_ran_out: bool = False,
     printable: bool = True,
+    words_printable: bool = True,
     agreed: bool = True,
     on_old_evidence: bool = False,
 ) -> Certification:
@@ -76,6 +78,7 @@ def certification(
     certificate says so. Holder and decider are never the same person. `pass_ran_out`: a certificate on this pass
     would be over already, since validity is counted from the pass and never moved. `agreed`: the person has agreed
     to how a certificate may be used; `on_old_evidence`: a renewal would rest on what the old certificate rests on.
+    `words_printable`: so are the other names on it, those of plants, school, standard and decider.
     A declared conflict of interest is excused by nothing.
     """
     obstacles: list[Obstacle] = []
@@ -85,6 +88,8 @@ def certification(
         obstacles.append(Obstacle.PASS_RAN_OUT)
     if not printable:
         obstacles.append(Obstacle.NAME_CANNOT_BE_PRINTED)
+    if not words_printable:
+        obstacles.append(Obstacle.WORDS_CANNOT_BE_PRINTED)
     if on_old_evidence:
         obstacles.append(Obstacle.RENEWED_ON_OLD_EVIDENCE)
     if has_current:

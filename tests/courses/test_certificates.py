@@ -134,6 +134,12 @@ def test_a_name_that_cannot_be_printed_is_refused_before_it_is_too_late(passed, 
     assert any("letters" in line.sentence for line in prospects(participant, timezone.now())[0].missing)
 
 
+def test_other_names_that_cannot_be_printed_are_refused_as_well(passed, organiser, school) -> None:
+    school.region = "花 Coast"
+    school.save()
+    assert obstacles(passed, organiser) == (Obstacle.WORDS_CANNOT_BE_PRINTED,)
+
+
 def test_a_pass_that_is_too_old_gives_no_certificate_that_is_over(old_pass, organiser) -> None:
     """Passed 400 days ago under a standard whose certificates last a year, in a period of two years."""
     assert obstacles(old_pass, organiser) == (Obstacle.PASS_RAN_OUT,)

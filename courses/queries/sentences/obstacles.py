@@ -44,6 +44,10 @@ SENTENCES = {
         _("The pass is so old that a certificate on it would have run out already."),
         _("It takes new tests, in the next period of evidence."),
     ),
+    Obstacle.WORDS_CANNOT_BE_PRINTED: (
+        _("The name of a plant, the school, the standard or the decider has letters that the paper cannot show."),
+        _("An organiser writes that name in Latin, Greek or Cyrillic letters where it is kept."),
+    ),
     Obstacle.NAME_CANNOT_BE_PRINTED: (
         _("The name of the person has letters that the paper cannot show."),
         _("An organiser writes it in Latin, Greek or Cyrillic letters on the page of the person."),

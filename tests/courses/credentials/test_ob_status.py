@@ -89,6 +89,20 @@ def test_ob_26_a_narrowed_one_is_signed_anew_over_what_is_left(participant, stan
     assert left.facts["pairs"] == ["pair-1", "pair-3"]
 
 
+def test_ob_26_what_is_narrowed_while_suspended_is_signed_when_it_is_lifted(issued, organiser) -> None:
+    step(issued, "suspended", organiser)
+    suspended = issued.credential
+    kept = [pair["key"] for pair in issued.facts["pairs"]]
+    narrowed = CertificateEvent.objects.create(
+        certificate=issued, kind="narrowed", happened_at=timezone.now(), by=organiser, reason="x", facts={"pairs": kept}
+    )
+    follow_with_editions(narrowed)
+    issued.refresh_from_db()
+    assert issued.credential == suspended
+    step(issued, "lifted", organiser)
+    assert credential_verdict(issued.credential, timezone.now()).status == "genuine"
+
+
 @pytest.mark.parametrize("places", [[], [0], [7], [8], [LENGTH - 1], [0, 7, 8, 131_071]])
 def test_ob_27_the_bits_lie_where_the_standard_says(places) -> None:
     encoded = encoded_list(places)
