@@ -8,6 +8,7 @@ from assessments.views import (
     deciding_appeals,
     ledgers,
     live,
+    packages,
     paper_changes,
     papers,
     photo_uses,
@@ -19,6 +20,7 @@ from assessments.views import (
     sittings,
     standards,
     standing,
+    tables,
     wanted,
     windows,
 )
@@ -34,6 +36,13 @@ urlpatterns = [
     path("tests/<str:key>/set/add/", paper_changes.paper_add_sitters, name="paper_add_sitters"),
     path("tests/<str:key>/seats/<int:pk>/annul/", papers.annul_sitting, name="annul"),
     path("tests/<str:key>/seats/<int:pk>/adjust/", adjustments.adjust, name="adjust"),
+    # tables to take away, and questions for another program
+    path("tests.csv", tables.papers_table, name="papers_table"),
+    path("tests/mine.csv", tables.my_papers_table, name="my_papers_table"),
+    path("tests/<str:key>/sitters.csv", tables.seats_table, name="seats_table"),
+    path("results/mine.csv", tables.my_results, name="my_results"),
+    path("results/mine.json", tables.my_record, name="my_record"),
+    path("questions/", packages.packages, name="packages"),
     # sitting one
     path("sit/<str:key>/", sittings.sit, name="sit"),
     path("sit/<str:key>/open/", sittings.sit_open, name="sit_open"),
@@ -62,6 +71,10 @@ urlpatterns = [
     path("practice/<str:key>/end/", practice.practice_end, name="practice_end"),
     path("standing/", standing.my_standing, name="my_standing"),
     path("standing/<slug:standard_key>/", standing.my_standing, name="standing"),
+    path("standing/<slug:standard_key>/table.csv", tables.my_standing_table, name="standing_table"),
+    path(
+        "standing/of/<int:person_pk>/<slug:standard_key>/table.csv", tables.standing_table_of, name="standing_table_of"
+    ),
     path("standing/of/<int:person_pk>/<slug:standard_key>/", standing.standing_of_person, name="standing_of"),
     path("standing/of/<int:person_pk>/windows/open/", windows.window_new, name="window_new"),
     path("standing/<slug:standard_key>/set-aside/", ledgers.my_set_aside, name="set_aside"),
@@ -89,6 +102,8 @@ urlpatterns = [
     path("wanted.csv", wanted.wanted_table, name="wanted_table"),
     # live plants
     path("spot-tests/", live.spot_tests, name="spot_tests"),
+    path("spot-tests.csv", tables.spot_tests_table, name="spot_tests_table"),
+    path("spot-tests/<str:key>/stations.csv", tables.stations_table, name="stations_table"),
     path("spot-tests/new/", live.spot_test_new, name="spot_test_new"),
     path("spot-tests/<str:key>/", live.spot_test, name="spot_test"),
     path("spot-tests/<str:key>/stations/", live.station_add, name="station_add"),

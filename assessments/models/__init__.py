@@ -5,6 +5,7 @@ from .appeals import Appeal, AppealStep
 from .evidence import Evidence, Seen, Voiding
 from .live import SpotTest, Station
 from .notices import Notice
+from .packages import PackageRun
 from .papers import Answer, Paper, Question, Seat, Sitting
 from .periods import Period, Window
 from .practice import PracticeRound, PracticeState, PracticeTurn
@@ -20,6 +21,7 @@ __all__ = [
     "KeptLedger",
     "KeptStanding",
     "Notice",
+    "PackageRun",
     "Paper",
     "Period",
     "PracticeRound",

@@ -35,6 +35,7 @@ PERMISSIONS_BY_ROLE: dict[str, tuple[str, ...]] = {
         "assessments.add_paper",
         "assessments.add_spottest",
         "assessments.add_standard",
+        "assessments.add_packagerun",
         "assessments.add_window",
         "assessments.decide_appeal",
         "assessments.view_evidence",
