@@ -4,10 +4,12 @@ import json
 
 import pytest
 from django.core.management import CommandError, call_command
+from django.urls import reverse
 from django.utils import timezone
 
 from courses.actions.certificates import record_event
 from courses.actions.signing_keys import rotate_signing_key
+from courses.models import Certificate
 from tests.courses.credentials.forging import altered, unsigned
 
 
@@ -52,22 +54,27 @@ def test_a_revoked_file_says_so_and_where_to_look(told, file, issued, organiser)
 
 
 def test_a_number_says_its_state(told, issued, organiser) -> None:
-    assert told(issued.number) == (f"Certificate {issued.number} is current.\n", 0)
+    said, code = told(issued.number)
+    assert ("current" in said, code) == (True, 0)
     record_event(issued, "suspended", organiser, "x", now=timezone.now())
-    assert told(issued.number) == (f"Certificate {issued.number} is suspended.\n", 1)
+    said, code = told(issued.number)
+    assert ("suspended" in said, code) == (True, 1)
 
 
 def test_what_is_neither_is_refused_in_a_sentence(school, tmp_path) -> None:
-    with pytest.raises(CommandError, match="no file"):
+    with pytest.raises(CommandError, match="2026-9999"):
         call_command("check_certificate", "2026-9999")
     (tmp_path / "x.jwt").write_bytes(b"\xff\xfe")
-    with pytest.raises(CommandError, match="cannot be read as text"):
+    with pytest.raises(CommandError, match=r"ends in \.jwt"):
         call_command("check_certificate", str(tmp_path / "x.jwt"))
 
 
-def test_spoilt_keys_are_named(file, monkeypatch, tmp_path) -> None:
+def test_nothing_is_issued_that_cannot_be_signed(signed_in, organiser, passed, monkeypatch, tmp_path) -> None:
     spoilt = tmp_path / "keys.json"
     spoilt.write_text("{}")
-    monkeypatch.setattr("courses.queries.signing_keys.signing_keys_file", lambda: spoilt)
-    with pytest.raises(CommandError, match="cannot be read"):
-        call_command("check_certificate", str(file))
+    for module in ("queries", "actions"):
+        monkeypatch.setattr(f"courses.{module}.signing_keys.signing_keys_file", lambda: spoilt)
+    address = reverse("courses:application_decide", args=[passed.pk])
+    answer = signed_in(organiser).post(address, {"issue": "yes"}, follow=True)
+    assert "could not be signed" in answer.content.decode()
+    assert not Certificate.objects.exists()
