@@ -146,11 +146,17 @@ urlpatterns = [
     path("certificates/apply/<int:pk>/", certificates.apply, name="apply"),
     path("certificates/applications/<int:pk>/", certificates.application, name="application"),
     path("certificates/applications/<int:pk>/decide/", certificates.application_decide, name="application_decide"),
+    path(
+        "certificates/applications/<int:pk>/conflict/", certificates.application_conflict, name="application_conflict"
+    ),
     path("certificates/<str:number>/", certificates.certificate, name="certificate"),
+    path("certificates/<str:number>/renewal/", certificates.certificate_renewal, name="certificate_renewal"),
     path("certificates/<str:number>/paper.pdf", certificates.certificate_pdf, name="certificate_pdf"),
     path("certificates/<str:number>/event/", certificates.certificate_event, name="certificate_event"),
     path("certificates/<str:number>/name/", certificates.certificate_name, name="certificate_name"),
     path("certificates/<str:number>/credential.jwt", issuer.certificate_credential, name="certificate_credential"),
+    path("check/", check.check_number, name="check_number"),
+    path("check/<str:key>.json", check.check_json, name="check_json"),
     path("check/<str:key>/", check.check, name="check"),
     path("check/<str:key>/<int:edition>/", issuer.check_edition, name="check_edition"),
     # for programs that check credentials

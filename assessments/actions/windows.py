@@ -40,6 +40,26 @@ def ensure_window(person: User, by: User, months: int, moment: datetime, now: da
     return True
 
 
+def open_renewal(person: User, by: User, months: int, now: datetime) -> Window:
+    """End the period that runs, if one does, and open the one that a renewal rests on. Inside a transaction."""
+    User.objects.select_for_update().get(pk=person.pk)
+    running = current_period(person.pk, now)
+    if running is not None:
+        running.ends_at = now
+        running.save(update_fields=["ends_at"])
+    last = Period.objects.filter(person=person).order_by("-number").first()
+    period = Period.objects.create(
+        person=person,
+        number=last.number + 1 if last else 1,
+        started_at=now,
+        ends_at=period_end(now, months),
+        is_renewal=True,
+    )
+    window = Window.objects.create(period=period, number=1, opened_at=now, opened_by=by)
+    refresh_standings([person.pk], now)
+    return window
+
+
 def open_window(person: User, retraining: str, by: User, now: datetime) -> Window:
     """Open another window after retraining. Raises WindowRefused with the reason; nothing is changed then."""
     with transaction.atomic():

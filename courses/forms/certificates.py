@@ -1,5 +1,6 @@
 """Text of the certificate pages into clean values."""
 
+from collections.abc import Sequence
 from typing import Any
 
 from django import forms
@@ -15,6 +16,13 @@ class ApplyForm(forms.Form):
         label=_("The answers were my own, given alone, and what I say of myself is true."),
         error_messages={"required": _("Without this statement the school cannot decide: tick it if it is true.")},
     )
+    agreement = forms.BooleanField(
+        label=_(
+            "I will claim only what the certificate names, stop as soon as it is suspended or withdrawn, mislead "
+            "nobody with it, and give it back if asked: it stays the school's."
+        ),
+        error_messages={"required": _("Without this promise no certificate is issued: tick it if you agree.")},
+    )
 
 
 class DeclineForm(forms.Form):
@@ -28,13 +36,40 @@ class DeclineForm(forms.Form):
 
 
 class EventForm(forms.Form):
-    """What happens to a certificate, and why."""
+    """What happens to a certificate, and why. `pairs`: key and name of each pair that it stands for."""
 
-    kind = forms.ChoiceField(label=_("What happens"), choices=CertificateEvent.Kind.choices, widget=forms.RadioSelect)
+    kind = forms.ChoiceField(label=_("What happens"), widget=forms.RadioSelect)
+    keeping = forms.MultipleChoiceField(
+        label=_("If it is narrowed: the pairs that it keeps"), required=False, widget=forms.CheckboxSelectMultiple
+    )
     reason = forms.CharField(
         label=_("Reason, as the holder will read it"),
         widget=forms.Textarea(attrs={"rows": 4}),
         error_messages={"required": _("Say why: the holder has a right to the reason.")},
+    )
+
+    def __init__(self, *args: Any, pairs: Sequence[tuple[str, str]] = (), **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        renewed = CertificateEvent.Kind.RENEWED  # follows from deciding on a renewal, and from nothing else
+        kinds = [choice for choice in CertificateEvent.Kind.choices if choice[0] != renewed]
+        self.fields["kind"].choices = kinds  # type: ignore[attr-defined]
+        self.fields["keeping"].choices = list(pairs)  # type: ignore[attr-defined]
+
+
+class ConflictForm(forms.Form):
+    """Why somebody should not decide about a person."""
+
+    reason = forms.CharField(label=_("What connects you with this person"), max_length=200)
+
+
+class CheckForm(forms.Form):
+    """What stands on a paper that somebody shows."""
+
+    number = forms.CharField(
+        label=_("Number of the certificate"), max_length=20, widget=forms.TextInput(attrs={"autocomplete": "off"})
+    )
+    family_name = forms.CharField(
+        label=_("Family name of the holder"), max_length=120, widget=forms.TextInput(attrs={"autocomplete": "off"})
     )
 
 

@@ -8,16 +8,17 @@ from django.db.models import QuerySet
 from django.utils import timezone
 
 from assessments.models import Standard
-from assessments.queries.evidence import answers_of
 from assessments.queries.flora import the_flora
-from assessments.queries.standards import facts_of, standards_with_parts
-from assessments.queries.standings import standings_of
-from assessments.rules.standing import misses_since
+from courses.documents.facts import CertificateFacts
 from courses.models import Application, Certificate, Person
 from courses.queries.certification import certifications
+from courses.queries.credentials import pairs_left, told_from
+from courses.queries.lives import life_on
 from courses.queries.people import Viewer
+from courses.queries.reviews import under_review
 from courses.queries.sentences.obstacles import Missing, missing_lines
 from courses.rules.certification import Certification, Obstacle, State, state_of
+from courses.rules.life import renewal_refusal
 
 
 @dataclass(frozen=True)
@@ -60,25 +61,14 @@ def certificate_lines(certificates: Iterable[Certificate], now: datetime) -> lis
         for each in found
     }
     current = [each for each in found if states[each.pk] is State.CURRENT]
-    review = _under_review(current, now)
+    review = under_review(current, now)
     return [CertificateLine(each, states[each.pk], each.pk in review) for each in found]
 
 
-def _under_review(certificates: list[Certificate], now: datetime) -> set[int]:
-    """Certificates whose evidence no longer passes, or with a dangerous miss after their issue."""
-    review: set[int] = set()
-    if not certificates:
-        return review
-    answers = answers_of([each.person.user_id for each in certificates])
-    facts = facts_of(standards_with_parts().filter(pk__in={each.standard_id for each in certificates}))
-    for standard in Standard.objects.filter(pk__in=facts):
-        mine = [each for each in certificates if each.standard_id == standard.pk]
-        standings = standings_of([each.person.user_id for each in mine], standard, now)
-        for each in mine:
-            later = misses_since(facts[standard.pk], answers[each.person.user_id], each.issued_at)
-            if later or not standings[each.person.user_id].passed:
-                review.add(each.pk)
-    return review
+def pairs_to_keep(certificate: Certificate) -> list[tuple[str, str]]:
+    """Key and names of each pair that a certificate still stands for."""
+    left = pairs_left(certificate, CertificateFacts.from_json(certificate.facts))
+    return [(pair.key, told_from(pair.gathered.common, pair.mistaken.common)) for pair in left]
 
 
 def open_applications(decider: Person | None, now: datetime) -> list[ApplicationLine]:
@@ -102,19 +92,33 @@ class Prospect:
     found: Certification
     missing: list[Missing]
     applied: bool
+    agreed: bool
+    renewable: Certificate | None
 
 
 def prospects(person: Person, now: datetime) -> list[Prospect]:
     """Every standard in use, with what this person still lacks; applying itself is not a lack here."""
-    flora, applied = (
-        the_flora(),
-        set(Application.objects.undecided().filter(person=person).values_list("standard_id", flat=True)),
-    )
-    lines = []
+    flora = the_flora()
+    applied = {row.standard_id: row for row in Application.objects.undecided().filter(person=person)}
+    renewable, lines = _renewable(person, now), []
     for standard in Standard.objects.in_use():
         found = certifications([person], standard, None, now)[person.pk]
-        lines.append(Prospect(standard, found, missing_lines(_own_matters(found), flora), standard.pk in applied))
+        asked = applied.get(standard.pk)
+        agreed = asked is None or asked.agreed_at is not None
+        missing = missing_lines(_own_matters(found), flora)
+        lines.append(Prospect(standard, found, missing, asked is not None, agreed, renewable.get(standard.key)))
     return lines
+
+
+def _renewable(person: Person, now: datetime) -> dict[str, Certificate]:
+    """By key of the standard the certificate of this person whose renewal may be asked for today."""
+    today = timezone.localdate(now)
+    rows = Certificate.objects.of(person.pk).select_related("standard").prefetch_related("events")
+    return {
+        row.standard.key: row
+        for row in rows.order_by("valid_until")
+        if renewal_refusal(life_on(row, today), today, same_standard=True) is None
+    }
 
 
 OWN_MATTERS = frozenset({Obstacle.EVIDENCE_MISSING, Obstacle.PASS_RAN_OUT, Obstacle.NAME_CANNOT_BE_PRINTED})

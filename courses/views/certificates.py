@@ -18,19 +18,24 @@ from courses.actions.certificates import (
     issue_certificate,
     record_event,
     show_name,
+    show_pairs,
 )
+from courses.actions.conflicts import declare_conflict, end_conflict
+from courses.actions.renewals import begin_renewal
 from courses.documents.certificate import draw_certificate
 from courses.documents.facts import CertificateFacts
-from courses.forms.certificates import ApplyForm, DeclineForm, EventForm
-from courses.models import Application, Role
+from courses.forms.certificates import ApplyForm, ConflictForm, DeclineForm, EventForm
+from courses.models import Application, Certificate, Role
 from courses.queries.certificate_words import certificate_words
 from courses.queries.certificates import (
     certificate_lines,
     certificates_seen_by,
     missing_before,
     open_applications,
+    pairs_to_keep,
     prospects,
 )
+from courses.queries.signing_keys import NoSigningKeys
 from species.documents.page import CannotPrint
 
 from .access import for_people, for_roles, person_of, refused, viewer_for
@@ -63,10 +68,16 @@ def apply(request: HttpRequest, pk: int) -> HttpResponse:
     standard = get_object_or_404(Standard.objects.in_use(), pk=pk)
     form = ApplyForm(request.POST)
     if not form.is_valid():
-        messages.error(request, str(form.errors["statement"][0]))
+        messages.error(request, " ".join(str(each[0]) for each in form.errors.values()))
         return redirect("courses:certificates_mine")
+    person, renews = person_of(request), None
+    if request.POST.get("renews"):
+        own = certificates_seen_by(viewer_for(request)).filter(person=person)
+        renews = get_object_or_404(own, number=request.POST["renews"])
     try:
-        apply_for(person_of(request), standard, statement=True, now=timezone.now())
+        apply_for(person, standard, statement=True, agreed=True, renews=renews, now=timezone.now())
+    except NotPossibleNow as error:
+        messages.error(request, str(error))
     except AlreadyApplied:
         messages.info(request, _("You have applied already; an organiser will decide."))
     else:
@@ -103,12 +114,20 @@ def application_decide(request: HttpRequest, pk: int) -> HttpResponse:
         return _application_page(request, found, DeclineForm(), status=409)
     except AlreadyDecided:
         messages.info(request, _("Somebody decided on this application already."))
+    except NoSigningKeys as error:
+        messages.error(request, _("Nothing was issued, since it could not be signed. %(fault)s") % {"fault": error})
     return redirect("courses:certificates")
 
 
 def _application_page(request: HttpRequest, found: Application, form: DeclineForm, status: int = 200) -> HttpResponse:
     certification, missing = missing_before(found, person_of(request), timezone.now())
-    context = {"application": found, "found": certification, "missing": missing, "form": form}
+    context = {
+        "application": found,
+        "found": certification,
+        "missing": missing,
+        "form": form,
+        "conflict_form": ConflictForm(),
+    }
     return render(request, "courses/certificates/application.html", context, status=status)
 
 
@@ -117,10 +136,19 @@ def _application_page(request: HttpRequest, found: Application, form: DeclineFor
 def certificate(request: HttpRequest, number: str) -> HttpResponse:
     """What the certificate says, in the words of the paper, and what became of it."""
     found = get_object_or_404(certificates_seen_by(viewer_for(request)), number=number)
-    line = certificate_lines([found], timezone.now())[0]
+    return _certificate_page(request, found, EventForm(pairs=pairs_to_keep(found)))
+
+
+def _certificate_page(request: HttpRequest, found: Certificate, form: EventForm, status: int = 200) -> HttpResponse:
     words = certificate_words(CertificateFacts.from_json(found.facts))
-    context = {"line": line, "words": words, "form": EventForm(), "is_own": found.person == person_of(request)}
-    return render(request, "courses/certificates/certificate.html", context)
+    context = {
+        "line": certificate_lines([found], timezone.now())[0],
+        "words": words,
+        "form": form,
+        "is_own": found.person == person_of(request),
+        "kept": [name for _key, name in pairs_to_keep(found)],
+    }
+    return render(request, "courses/certificates/certificate.html", context, status=status)
 
 
 @require_safe
@@ -145,27 +173,59 @@ def certificate_pdf(request: HttpRequest, number: str) -> HttpResponse:
 def certificate_event(request: HttpRequest, number: str) -> HttpResponse:
     """Suspend, lift, withdraw: with a reason."""
     found = get_object_or_404(certificates_seen_by(viewer_for(request)), number=number)
-    form = EventForm(request.POST)
+    form = EventForm(request.POST, pairs=pairs_to_keep(found))
     if not form.is_valid():
-        line = certificate_lines([found], timezone.now())[0]
-        words = certificate_words(CertificateFacts.from_json(found.facts))
-        context = {"line": line, "words": words, "form": form, "is_own": found.person == person_of(request)}
-        return render(request, "courses/certificates/certificate.html", context, status=422)
+        return _certificate_page(request, found, form, status=422)
+    said, by = form.cleaned_data, person_of(request)
     try:
-        record_event(
-            found, form.cleaned_data["kind"], person_of(request), form.cleaned_data["reason"], now=timezone.now()
-        )
-    except NotPossibleNow:
-        messages.error(request, _("That step makes no sense in the state that the certificate is in now."))
-    else:
-        messages.success(request, _("It is recorded, and the holder is told."))
+        record_event(found, said["kind"], by, said["reason"], keeping=said["keeping"], now=timezone.now())
+    except NotPossibleNow as error:
+        form.add_error(None, str(error))
+        return _certificate_page(request, found, form, status=409)
+    messages.success(request, _("It is recorded, and the holder is told."))
     return redirect("courses:certificate", number=number)
 
 
 @require_POST
 @for_people
 def certificate_name(request: HttpRequest, number: str) -> HttpResponse:
-    """Let the check page show the holder's name, or not: the holder's own choice."""
+    """What the check page shows, name and pairs: the holder's own choice."""
     own = certificates_seen_by(viewer_for(request)).filter(person=person_of(request))
-    show_name(get_object_or_404(own, number=number), request.POST.get("show") == "yes")
+    found = get_object_or_404(own, number=number)
+    if "show" in request.POST:
+        show_name(found, request.POST["show"] == "yes")
+    if "pairs" in request.POST:
+        show_pairs(found, request.POST["pairs"] == "yes")
     return redirect("courses:certificate", number=number)
+
+
+@require_POST
+@for_roles(Role.ORGANISER)
+def certificate_renewal(request: HttpRequest, number: str) -> HttpResponse:
+    """Begin the period of evidence that the renewal of a certificate will rest on."""
+    found = get_object_or_404(certificates_seen_by(viewer_for(request)), number=number)
+    try:
+        begin_renewal(found, person_of(request), timezone.now())
+    except NotPossibleNow as error:
+        messages.error(request, str(error))
+    else:
+        messages.success(request, _("A new period has begun: only tests from now on count for the renewal."))
+    return redirect("courses:certificate", number=number)
+
+
+@require_POST
+@for_roles(Role.ORGANISER)
+def application_conflict(request: HttpRequest, pk: int) -> HttpResponse:
+    """Declare that one should not decide about the person who applied, or that this is over."""
+    found = get_object_or_404(Application.objects.select_related("person__user", "standard"), pk=pk)
+    today, by = timezone.localdate(), person_of(request)
+    if "over" in request.POST:
+        end_conflict(by, found.person, today)
+        return redirect("courses:application", pk=pk)
+    form = ConflictForm(request.POST)
+    if not form.is_valid():
+        messages.error(request, _("Say in a few words what connects you with this person."))
+        return redirect("courses:application", pk=pk)
+    declare_conflict(by, found.person, form.cleaned_data["reason"], today)
+    messages.success(request, _("It is recorded: somebody else decides."))
+    return redirect("courses:application", pk=pk)

@@ -37,7 +37,15 @@ def asked_too_often(request: HttpRequest, what: str, most: int, seconds: int) ->
     """Count this request, and say whether it is one too many."""
     # the address itself is kept nowhere, not even for a minute
     place = hashlib.sha256(get_adapter(request).get_client_ip(request).encode()).hexdigest()
-    key = f"asked:{what}:{place}"
+    return _counted_over(f"asked:{what}:{place}", most, seconds)
+
+
+def asked_by_all_too_often(what: str, most: int, seconds: int) -> bool:
+    """Count this request among those of everybody, and say whether it is one too many."""
+    return _counted_over(f"asked:{what}:by all", most, seconds)
+
+
+def _counted_over(key: str, most: int, seconds: int) -> bool:
     if cache.add(key, 1, seconds):
         return False
     try:

@@ -105,15 +105,15 @@ def test_whoever_passed_applies_with_a_statement(signed_in, participant, passed)
     address = url("apply", passed.standard_id)
     assert "tick it if it is true" in text(client.post(address, follow=True))
     assert not Application.objects.exists()
-    assert "with the organisers" in text(client.post(address, {"statement": "on"}, follow=True))
+    assert "with the organisers" in text(client.post(address, {"statement": "on", "agreement": "on"}, follow=True))
     assert Application.objects.get().statement
-    assert "applied already" in text(client.post(address, {"statement": "on"}, follow=True))
+    assert "applied already" in text(client.post(address, {"statement": "on", "agreement": "on"}, follow=True))
     assert Application.objects.count() == 1
 
 
 def test_a_standard_that_is_not_in_use_takes_no_application(signed_in, participant, standard) -> None:
     type(standard).objects.update(in_use_since=None)
-    answer = signed_in(participant).post(url("apply", standard.pk), {"statement": "on"})
+    answer = signed_in(participant).post(url("apply", standard.pk), {"statement": "on", "agreement": "on"})
     assert answer.status_code == 404
 
 
@@ -169,7 +169,7 @@ def test_the_holder_reads_and_prints_the_certificate(signed_in, participant, cer
     client = signed_in(participant)
     page = client.get(url("certificate", certificate.number))
     assert "goodleaf 1 told from badleaf 1" in text(page)
-    assert "Suspend, lift or withdraw" not in text(page)
+    assert "Suspend, lift, narrow or withdraw" not in text(page)
     assert faults(page.content.decode()) == []
     paper = client.get(url("certificate_pdf", certificate.number))
     assert (paper["Content-Type"], paper.content[:5]) == ("application/pdf", b"%PDF-")
@@ -192,7 +192,7 @@ def test_an_organiser_suspends_with_a_reason(signed_in, organiser, certificate) 
     assert "the holder is told" in page
     assert "A doubt" in page
     again = client.post(address, {"kind": "suspended", "reason": "Again"}, follow=True)
-    assert "makes no sense" in text(again)
+    assert "is suspended: lift" in text(again)
     assert certificate.events.count() == 1
 
 

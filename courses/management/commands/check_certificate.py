@@ -1,4 +1,4 @@
-"""`manage.py check_certificate FILE_OR_NUMBER`: what a signed file, or a certificate by its number, is worth now."""
+"""`manage.py check_certificate FILE_OR_NUMBER [--json]`: what a certificate or a signed file is worth now."""
 
 import json
 from argparse import ArgumentParser
@@ -9,46 +9,47 @@ from django.core.management import BaseCommand, CommandError
 from django.utils import timezone
 
 from courses.models import Certificate
-from courses.queries.certificates import certificate_lines
-from courses.queries.credential_check import CredentialVerdict, credential_verdict
-from courses.queries.signing_keys import NoSigningKeys
+from courses.queries.checked import Checked, checked
+from courses.queries.credential_check import credential_verdict
 
-RELIABLE, NOT_RELIABLE = 0, 1
+LONGEST = 200_000  # bytes; a signed file is some ten thousand
 
 
 class Command(BaseCommand):
-    """Says what it is worth; ends with 1 where nobody should rely on it."""
+    """The check page for those who run the school. Ends with 1 where nobody may rely on it."""
 
-    help = "Check a signed credential (a .jwt file) or a certificate by its number, as of now."
+    help = "Say what a certificate (by its number) or a signed credential (a file) is worth now."
 
     def add_arguments(self, parser: ArgumentParser) -> None:
-        parser.add_argument("file_or_number", help="a .jwt file, or a number such as 2026-0007")
-        parser.add_argument("--json", action="store_true", help="as JSON")
+        parser.add_argument("what", metavar="FILE_OR_NUMBER", help="a .jwt file, or a number such as 2026-0007")
+        parser.add_argument("--json", action="store_true", help="for programs")
 
     def handle(self, *args: Any, **options: Any) -> None:
-        given = options["file_or_number"]
-        found = _of_file(Path(given)) if Path(given).is_file() else _of_number(given)
-        said = {"status": found.status, "sentence": found.sentence, "number": found.number, "reason": found.reason}
-        shown = {name: text for name, text in said.items() if text}
-        self.stdout.write(json.dumps(shown, indent=2, ensure_ascii=False) if options["json"] else found.sentence)
-        if not found.holds:
-            raise SystemExit(NOT_RELIABLE)
+        what, now = options["what"], timezone.now()
+        rows = Certificate.objects.select_related("person__user", "standard").prefetch_related("events")
+        certificate = rows.filter(number=what).first()
+        if certificate is not None:
+            said, holds = self._certificate(checked(certificate, now))
+        else:
+            verdict = credential_verdict(self._token(what), now)
+            said = {"status": verdict.status, "number": verdict.number, "sentence": verdict.sentence}
+            holds = verdict.holds
+        self.stdout.write(json.dumps(said, ensure_ascii=False, indent=1) if options["json"] else self._lines(said))
+        if not holds:
+            raise SystemExit(1)
 
+    def _certificate(self, found: Checked) -> tuple[dict[str, Any], bool]:
+        return found.as_json(), found.line.status == "current"
 
-def _of_file(file: Path) -> CredentialVerdict:
-    try:
-        return credential_verdict(file.read_text(encoding="utf-8"), timezone.now())
-    except (OSError, UnicodeDecodeError) as error:
-        raise CommandError(f"{file} cannot be read as text: choose the file that ends in .jwt.") from error
-    except NoSigningKeys as error:
-        raise CommandError(str(error)) from error
+    def _token(self, what: str) -> str:
+        path = Path(what)
+        if not path.is_file():
+            raise CommandError(f"There is no certificate {what} and no file of that name: compare it with the paper.")
+        try:
+            with path.open("rb") as file:
+                return file.read(LONGEST).decode("ascii")
+        except (OSError, UnicodeDecodeError) as error:
+            raise CommandError(f"{what} is no signed credential: choose the file that ends in .jwt.") from error
 
-
-def _of_number(number: str) -> CredentialVerdict:
-    rows = Certificate.objects.filter(number=number).select_related("person__user", "standard")
-    lines = certificate_lines(rows.prefetch_related("events"), timezone.now())
-    if not lines:
-        raise CommandError(f"There is no file {number}, and no certificate of that number.")
-    status = lines[0].status
-    sentence = f"Certificate {number} is {'under review' if status == 'review' else status}."
-    return CredentialVerdict("genuine" if status == "current" else status, sentence, number)
+    def _lines(self, said: dict[str, Any]) -> str:
+        return "\n".join(f"{name}: {value}" for name, value in said.items() if name != "pairs" and value)

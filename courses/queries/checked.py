@@ -1,0 +1,98 @@
+"""What anybody may learn of a certificate: what it is worth now, and beside that only what its holder allowed."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from courses.documents.facts import CertificateFacts
+from courses.documents.words import PairWords
+from courses.models import Certificate
+from courses.queries.certificate_words import certificate_words
+from courses.queries.certificates import CertificateLine, certificate_lines
+from courses.queries.credentials import pairs_left
+from courses.rules.certification import State
+from courses.rules.family_name import is_family_name
+
+SAYS_SOMETHING = frozenset({State.CURRENT, State.EXPIRED})
+
+
+@dataclass(frozen=True)
+class Checked:
+    """A certificate as the check page shows it. `holder` is empty, and `pairs` too, where they are not shown."""
+
+    line: CertificateLine
+    facts: CertificateFacts
+    holder: str
+    pairs_heading: str
+    pairs: tuple[PairWords, ...]
+    renewed_by: str
+    as_of: datetime
+
+    @property
+    def says_something(self) -> bool:
+        """Whether it is or was worth anything: what is suspended or withdrawn supports no claim."""
+        return self.line.state in SAYS_SOMETHING
+
+    def as_json(self) -> dict[str, Any]:
+        """The same for programs: days as ISO 8601 text, the moment in UTC; what is not shown is left out."""
+        certificate = self.line.certificate
+        said: dict[str, Any] = {
+            "number": certificate.number,
+            "status": self.line.status,
+            "as_of": self.as_of.isoformat(timespec="seconds"),
+            "school": self.facts.school,
+            "standard": self.facts.standard,
+            "version": self.facts.version,
+            "valid_from": certificate.valid_from.isoformat(),
+            "valid_until": certificate.valid_until.isoformat(),
+        }
+        if self.holder:
+            said["holder"] = self.holder
+        if self.pairs:
+            said["pairs"] = [
+                {"gathered": each.gathered.scientific, "mistaken": each.mistaken.scientific, "stages": each.stages}
+                for each in self.pairs
+            ]
+        return said | {
+            name: value
+            for name, value in (("exception", self.facts.exception), ("renewed_by", self.renewed_by))
+            if value
+        }
+
+
+def checked_by_key(key: str, now: datetime) -> Checked | None:
+    """The certificate behind the long random word that its QR code carries."""
+    found = _rows().filter(key=key).first()
+    return checked(found, now) if found else None
+
+
+def checked_by_number(number: str, family_name: str, now: datetime) -> Checked | None:
+    """The certificate with this number, for somebody who knows the family name as well.
+
+    A wrong number and a wrong name take the same steps: one row is asked for and one name compared.
+    """
+    found = _rows().filter(number=number.strip()).first()
+    known = is_family_name(family_name, found.facts["holder"] if found else "Nobody Whatever")
+    return checked(found, now) if found and known else None
+
+
+def _rows() -> Any:
+    return Certificate.objects.select_related("person__user", "standard").prefetch_related("events")
+
+
+def checked(certificate: Certificate, now: datetime) -> Checked:
+    """What the check page shows of a certificate."""
+    line = certificate_lines([certificate], now)[0]
+    facts = CertificateFacts.from_json(certificate.facts)
+    words, left = certificate_words(facts), {pair.key for pair in pairs_left(certificate, facts)}
+    shown = certificate.pairs_are_public and line.state in SAYS_SOMETHING
+    renewals = [each.facts.get("renewed_by", "") for each in certificate.events.all() if each.kind == "renewed"]
+    return Checked(
+        line=line,
+        facts=facts,
+        holder=facts.holder if certificate.name_is_public else "",
+        pairs_heading=words.pairs_heading,
+        pairs=tuple(said for pair, said in zip(facts.pairs, words.pairs, strict=True) if shown and pair.key in left),
+        renewed_by=renewals[-1] if renewals else "",
+        as_of=now,
+    )
