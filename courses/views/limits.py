@@ -42,7 +42,7 @@ def asked_too_often(request: HttpRequest, what: str, most: int, seconds: int) ->
 
 def asked_by_all_too_often(what: str, most: int, seconds: int) -> bool:
     """Count this request among those of everybody, and say whether it is one too many."""
-    return _counted_over(f"asked:{what}:by all", most, seconds)
+    return _counted_over(f"asked:{what}:all", most, seconds)
 
 
 def _counted_over(key: str, most: int, seconds: int) -> bool:
