@@ -15,6 +15,7 @@ from django.urls import reverse
 
 from assessments.models import PackageRun, Voiding
 from assessments.queries.packages.bank import Scope, questions_to_package
+from assessments.queries.packages.kinds.catalogue import BUILDERS
 from assessments.queries.sentences.packages import left_out_sentences
 from species.models import Character, Photo
 from tests.assessments.packages import files_of, fill_bank, mark, may_leave, plant, take
@@ -182,6 +183,13 @@ def test_a_plant_that_is_only_named_is_never_offered_for_gathering(pair):
     plant(leaf)
     mine = [each for each in questions_to_package(Scope()).questions if each.pair == odd.key]
     assert [each.item.choices[0].text for each in mine] == ["It is comfortleaf."]
+
+
+def test_a_kind_that_a_package_cannot_hold_yet_is_said(bank, monkeypatch):
+    monkeypatch.delitem(BUILDERS, "point_at_it")
+    assert left_out_sentences(questions_to_package(Scope())) == (
+        "Questions of this kind cannot be taken yet: Point at it.",
+    )
 
 
 def test_the_number_of_questions_to_the_database_does_not_grow(bank, pair, django_assert_num_queries):

@@ -50,5 +50,5 @@ def left_out_sentences(packaged: Packaged) -> tuple[str, ...]:
         ),
     )
     said = [sentence % {"number": number} for number, sentence in counted if number]
-    said += [_("The format of packages has no place for this kind yet: %s.") % kind_word(each) for each in left.kinds]
+    said += [_("Questions of this kind cannot be taken yet: %s.") % kind_word(each) for each in left.kinds]
     return tuple(said)
