@@ -12,6 +12,7 @@ from courses.actions.health import erase_health_notes
 from courses.actions.notices import write_notices
 from courses.actions.posting import post_letters
 from courses.actions.reminders import remind
+from courses.actions.reviews import notify_reviews
 from courses.actions.tidying import erase_old_records
 
 _log = logging.getLogger(__name__)
@@ -22,6 +23,7 @@ STEPS: tuple[tuple[str, Callable[[datetime], int]], ...] = (
     ("health notes erased", erase_health_notes),
     ("enquiries erased", erase_enquiries),
     ("old records erased", erase_old_records),
+    ("reviews told of", notify_reviews),
     ("reminders written", remind),
     ("notices worded", write_notices),
     ("letters sent", lambda now: post_letters(now).sent),

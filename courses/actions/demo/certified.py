@@ -27,7 +27,8 @@ def certify(story: "Story") -> None:
 
 
 def _issue(story: "Story", person: Person, key: str, organiser: Person) -> None:
-    application = apply_for(person, story.standards[key], statement=True, agreed=True, now=story.now - timedelta(days=4))
+    applied = story.now - timedelta(days=4)
+    application = apply_for(person, story.standards[key], statement=True, agreed=True, now=applied)
     issue_certificate(application, organiser, now=story.now)
 
 

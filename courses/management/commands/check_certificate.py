@@ -2,6 +2,7 @@
 
 import json
 from argparse import ArgumentParser
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
@@ -10,7 +11,8 @@ from django.utils import timezone
 
 from courses.models import Certificate
 from courses.queries.checked import Checked, checked
-from courses.queries.credential_check import credential_verdict
+from courses.queries.credential_check import CredentialVerdict, credential_verdict
+from courses.queries.signing_keys import NoSigningKeys
 
 LONGEST = 200_000  # bytes; a signed file is some ten thousand
 
@@ -31,7 +33,7 @@ class Command(BaseCommand):
         if certificate is not None:
             said, holds = self._certificate(checked(certificate, now))
         else:
-            verdict = credential_verdict(self._token(what), now)
+            verdict = self._verdict(what, now)
             said = {"status": verdict.status, "number": verdict.number, "sentence": verdict.sentence}
             holds = verdict.holds
         self.stdout.write(json.dumps(said, ensure_ascii=False, indent=1) if options["json"] else self._lines(said))
@@ -40,6 +42,12 @@ class Command(BaseCommand):
 
     def _certificate(self, found: Checked) -> tuple[dict[str, Any], bool]:
         return found.as_json(), found.line.status == "current"
+
+    def _verdict(self, what: str, now: datetime) -> CredentialVerdict:
+        try:
+            return credential_verdict(self._token(what), now)
+        except NoSigningKeys as error:
+            raise CommandError(str(error)) from error
 
     def _token(self, what: str) -> str:
         path = Path(what)
