@@ -7,6 +7,7 @@ from courses.views import (
     calendar,
     certificates,
     check,
+    complaints,
     confusion,
     courses,
     day,
@@ -142,6 +143,9 @@ urlpatterns = [
     path("incidents/<str:key>/", site_records.incident, name="incident"),
     # certificates and readiness
     path("certificates/", certificates.certificates, name="certificates"),
+    path("certificates/about/", complaints.about_certificates, name="about_certificates"),
+    path("complaints/", complaints.complaints, name="complaints"),
+    path("complaints/<str:key>/", complaints.complaint, name="complaint"),
     path("certificates/mine/", certificates.certificates_mine, name="certificates_mine"),
     path("certificates/apply/<int:pk>/", certificates.apply, name="apply"),
     path("certificates/applications/<int:pk>/", certificates.application, name="application"),
