@@ -1,6 +1,9 @@
 """The page that a stranger opens who holds a certificate in hand."""
 
+import json
+
 import pytest
+from django.core.management import CommandError, call_command
 from django.urls import reverse
 from django.utils import timezone
 
@@ -103,3 +106,75 @@ def test_nothing_can_be_sent_to_it(client, certificate) -> None:
 
 def test_it_takes_as_many_queries_however_many_certificates(client, certificate, standard, organiser) -> None:
     assert same_queries(client, url("check", certificate.key), more_of_everything(standard, organiser))
+
+
+def look_up(client, number: str, name: str):
+    return client.post(url("check_number"), {"number": number, "family_name": name})
+
+
+def test_number_and_family_name_open_the_same_page_without_giving_the_address_away(client, certificate) -> None:
+    assert faults(client.get(url("check_number")).content.decode()) == []
+    answer = look_up(client, " 2026-0007 ", "participant")
+    assert "2026-0007" in text(answer)
+    assert certificate.key not in text(answer)
+    assert answer["Cache-Control"] == "no-store"
+
+
+def test_a_wrong_number_and_a_wrong_name_get_the_same_bytes(client, certificate) -> None:
+    tries = (("2026-9999", "Participant"), ("2026-0007", "Stranger"), ("2026-0007", "Pat"))
+    answers = [look_up(client, *each) for each in tries]
+    assert {answer.status_code for answer in answers} == {404}
+    assert len({answer.content for answer in answers}) == 1
+
+
+def test_a_thousand_numbers_give_no_name_and_soon_no_answer(client, certificate) -> None:
+    answers = [look_up(client, f"2026-{number:04d}", "Smith") for number in range(20)]
+    assert [answer.status_code for answer in answers[:10]] == [404] * 10
+    assert {answer.status_code for answer in answers[10:]} == {429}
+    assert not any("Pat" in text(answer) for answer in answers)
+
+
+def test_programs_read_the_same_by_header_or_by_address(client, certificate) -> None:
+    by_header = client.get(url("check", certificate.key), headers={"accept": "application/json"}).json()
+    by_address = client.get(url("check_json", certificate.key)).json()
+    assert {**by_header, "as_of": ""} == {**by_address, "as_of": ""}
+    assert (by_header["number"], by_header["valid_until"]) == ("2026-0007", certificate.valid_until.isoformat())
+    assert "holder" not in by_header
+    assert by_header["pairs"][0]["mistaken"] == "Mala folia-1"
+    unknown = client.get(url("check_json", "nothing"))
+    assert (unknown.status_code, unknown.json()) == (404, {"status": "unknown"})
+
+
+def test_the_holder_hides_name_and_pairs_from_everybody(client, signed_in, participant, certificate) -> None:
+    address = url("certificate_name", certificate.number)
+    signed_in(participant).post(address, {"show": "yes"})
+    client.post(address, {"pairs": "no"})
+    client.logout()
+    assert "Pat Participant" in text(check(client, certificate))
+    assert "badleaf" not in text(check(client, certificate))
+    assert "pairs" not in client.get(url("check_json", certificate.key)).json()
+
+
+def test_what_is_suspended_supports_no_claim(client, certificate, organiser) -> None:
+    certificate.events.create(kind="suspended", happened_at=timezone.now(), by=organiser, reason="A doubt")
+    assert "badleaf" not in text(check(client, certificate))
+
+
+def test_the_command_says_the_same(certificate, capsys) -> None:
+    with pytest.raises(SystemExit):  # a bare row has no evidence behind it, so it is under review
+        call_command("check_certificate", certificate.number, "--json")
+    assert json.loads(capsys.readouterr().out)["status"] == "review"
+    with pytest.raises(CommandError, match="no certificate 2026-9999"):
+        call_command("check_certificate", "2026-9999")
+
+
+def test_the_command_reads_a_signed_file(passed, organiser, tmp_path, capsys) -> None:
+    issued = issue_certificate(passed, organiser, now=timezone.now())
+    file = tmp_path / "shown.jwt"
+    file.write_text(issued.credential)
+    call_command("check_certificate", str(file), "--json")
+    assert json.loads(capsys.readouterr().out)["status"] == "genuine"
+    file.write_text(issued.credential[:-9] + "AAAAAAAAA")
+    with pytest.raises(SystemExit):
+        call_command("check_certificate", str(file))
+    assert "do not rely on it" in capsys.readouterr().out
