@@ -4,7 +4,7 @@ The page that shows it and the step that refuses a paper ask the same question h
 """
 
 from collections import defaultdict
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Hashable, Mapping, Sequence
 from dataclasses import dataclass
 
 from django.contrib.auth.models import User
@@ -95,11 +95,17 @@ class _Asking:
     def missing(self, plan: PaperPlan, seed: int) -> dict[int, Missing]:
         """By person why their paper cannot be drawn; nobody where all can."""
         paper = Paper(**plan.columns)
-        drawn = {person: draw_paper(paper, share, self.pairs, seed) for person, share in self.shares.items()}
-        return {person: each for person, each in drawn.items() if isinstance(each, Missing)}
+        drawn = {key: draw_paper(paper, share, self.pairs, seed) for key, share in self._distinct.items()}
+        found = {person: drawn[_key_of(share)] for person, share in self.shares.items()}
+        return {person: each for person, each in found.items() if isinstance(each, Missing)}
+
+    @property
+    def _distinct(self) -> dict[Hashable, Share]:
+        """The shares, each once: people who have met the same plants are tried together."""
+        return {_key_of(share): share for share in self.shares.values()}
 
     def offers(self, plan: PaperPlan, missing: Mapping[int, Missing], seed: int) -> list[Offer]:
-        choices = [Choice(share.candidates, share.answered) for share in self.shares.values()]
+        choices = [Choice(share.candidates, share.answered) for share in self._distinct.values()]
         asked = blueprint_planned(plan, self.pairs)
         found = []
         if any(each.shortfall for each in missing.values()):
@@ -124,6 +130,10 @@ class _Asking:
                 return None
             offered = _with_fewer(offered, kinds)
         return None
+
+
+def _key_of(share: Share) -> Hashable:
+    return share.candidates, frozenset(share.answered.items())
 
 
 def _with_fewer(plan: PaperPlan, short: Sequence[KindShortage]) -> PaperPlan:

@@ -47,7 +47,7 @@ class PaperPlan:
         """What is written down with the paper, so that everybody's is drawn to the same blueprint."""
         dangerous = [pair for pair in self.pairs if pair.is_dangerous]
         mistaken, gathered = {p.mistaken_id for p in dangerous}, {p.gathered_id for p in dangerous}
-        even = quotas_for(self.counting, len(mistaken), len(gathered - mistaken) or 1)
+        even = quotas_for(self.counting, len(mistaken) or 1, len(gathered - mistaken) or 1)
         said = {name: getattr(self, name) for name in even}
         chosen = {name: even[name] if number is None else number for name, number in said.items()}
         chosen["per_species"] = max(chosen["per_species"], chosen["dangerous_each"], chosen["edible_each"])

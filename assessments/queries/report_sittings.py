@@ -96,7 +96,7 @@ def sitting_counts(standard: Standard) -> SittingCounts:
         if handed_in and shown:
             hours.append((shown - handed_in).total_seconds() / 3600)
     return SittingCounts(
-        papers=Paper.objects.filter(standard=standard).count(),
+        papers=Paper.objects.standing().filter(standard=standard).count(),
         adjustments=Adjustment.objects.filter(seat__paper__standard=standard).count(),
         most_per_person=max(per_person.values(), default=0),
         hours_to_result=median(hours) if hours else None,

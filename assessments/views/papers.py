@@ -75,7 +75,7 @@ def paper(request: HttpRequest, key: str) -> HttpResponse:
         "paper": found,
         "seats": seats,
         "setter": name_of(found.set_by),
-        "holds": holds_of(plan_of(found)),
+        "holds": holds_of(plan_of(found)) if found.blueprint else (),
         "is_coming": found.withdrawn_at is None and now < found.opens_at,
         "takes_sitters": found.withdrawn_at is None and (found.closes_at is None or now < found.closes_at),
     }

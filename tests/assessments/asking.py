@@ -4,8 +4,9 @@ from datetime import timedelta
 
 from django.utils import timezone
 
-from assessments.actions.papers import PaperPlan, set_paper
+from assessments.actions.papers import set_paper
 from assessments.models import Paper, Question, Standard
+from assessments.queries.paper_plan import PaperPlan
 from courses.models import Person
 from species.models import Character, Pair, PairCharacter, Photo, Region
 from species.rules.vocabulary import Trust

@@ -29,9 +29,17 @@ def pages(paper):
 
 def test_the_page_of_a_paper_says_what_every_paper_holds(signed_in, tutor, coming):
     text = signed_in(tutor).get(address("paper", coming.key)).content.decode()
-    assert "Name it and decide: 4. From 2 to 2 of these are dangerous plants; how many is drawn." in text
+    assert "Name it and decide: 4. 2 of these are dangerous plants." in text
     assert "At least: badleaf 1; goodleaf 1. The rest is drawn by chance." in text
     assert all(page in text for page in pages(coming))
+
+
+def test_a_paper_whose_plan_nobody_wrote_down_has_a_page_all_the_same(signed_in, tutor, coming):
+    Paper.objects.update(blueprint={})
+    coming.pairs.clear()
+    client = signed_in(tutor)
+    assert "What every paper holds" not in client.get(address("paper", coming.key)).content.decode()
+    assert client.get(address("paper_change", coming.key)).status_code == 200
 
 
 def test_the_form_begins_with_the_paper_as_it_is(signed_in, tutor, coming, pair):

@@ -9,7 +9,9 @@ from django.utils import timezone
 from assessments.actions.papers import BankTooSmall, PaperRefused, set_paper
 from assessments.actions.sittings import open_sitting
 from assessments.models import Paper, Question, Seat, Seen
+from assessments.queries import paper_outlook
 from assessments.queries.bank import blueprint_of, pairs_of_paper
+from assessments.queries.drawing import draw_paper
 from assessments.queries.standards import standard_facts
 from species.models import Showing, Specimen
 from species.rules.vocabulary import Settlement
@@ -31,7 +33,7 @@ def test_looking_first_shows_an_example_and_sets_nothing(signed_in, tutor, parti
     assert page.status_code == 200
     assert "It can be set" in text
     assert "Drawn to the plan" in text
-    assert "From 2 to 2 of these are dangerous plants" in text
+    assert "2 of these are dangerous plants" in text
     assert 'value="A test"' in text
     assert not Paper.objects.exists()
 
@@ -259,3 +261,15 @@ def rolled_back(call):
         found = call()
         transaction.set_rollback(True)
     return found
+
+
+def test_people_who_have_met_the_same_plants_are_tried_once(standard, bank, pair, participant, stranger, monkeypatch):
+    tried = []
+    monkeypatch.setattr(paper_outlook, "draw_paper", lambda *args: tried.append(args) or draw_paper(*args))
+    people = [participant.user, stranger.user]
+    assert paper_outlook.outlook_of(plan(standard, pair), people, 1).is_possible
+    assert len(tried) == 1
+    met = Specimen.objects.filter(species=pair.gathered)[0]
+    Seen.objects.create(person=stranger.user, specimen=met, seen_at=timezone.now(), why=Seen.FEEDBACK)
+    assert paper_outlook.outlook_of(plan(standard, pair), people, 1).is_possible
+    assert len(tried) == 3

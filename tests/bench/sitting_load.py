@@ -59,8 +59,9 @@ def made_up_test(people: int, address: tuple[str, int], *, fresh: bool = True) -
     from django.test import Client
     from django.utils import timezone
 
-    from assessments.actions.papers import PaperPlan, set_paper
+    from assessments.actions.papers import set_paper
     from assessments.actions.sittings import open_sitting
+    from assessments.queries.paper_plan import PaperPlan
     from species.models import Pair
     from tests.factories.assessments import make_standard
     from tests.factories.people import make_person, make_school

@@ -22,10 +22,12 @@ def plan_lines(plan: PaperPlan, pairs: tuple[PairFacts, ...], flora: Flora) -> l
     """What everybody's paper holds, alike in all of them."""
     blueprint = blueprint_planned(plan, pairs)
     least, most = blueprint.dangerous_bounds
-    lines = [
-        _("Name it and decide: %(count)s. From %(least)s to %(most)s of these are dangerous plants; how many is drawn.")
-        % {"count": plan.counting, "least": least, "most": most}
-    ]
+    text = _(
+        "Name it and decide: %(count)s. %(least)s to %(most)s of these are dangerous plants; how many is drawn."
+    )
+    if least == most:
+        text = _("Name it and decide: %(count)s. %(least)s of these are dangerous plants.")
+    lines = [text % {"count": plan.counting, "least": least, "most": most}]
     lines += [
         _("%(kind)s: %(count)s, for learning only.") % {"kind": kind_word(key), "count": count}
         for key, count in plan.kinds.items()
