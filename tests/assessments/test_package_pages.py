@@ -1,14 +1,11 @@
 """The page from which questions leave, and the command: who may, what they show first, what is written down."""
 
-import json
 import time
-from io import StringIO
 
 import pytest
 from allauth.account.authentication import AUTHENTICATION_METHODS_SESSION_KEY
 from allauth.mfa.models import Authenticator
 from allauth.mfa.recovery_codes.internal.auth import RecoveryCodes
-from django.core.management import CommandError, call_command
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
@@ -17,9 +14,8 @@ from assessments.models import PackageRun, Voiding
 from assessments.queries.packages.bank import Scope, questions_to_package
 from assessments.queries.packages.kinds.catalogue import BUILDERS
 from assessments.queries.sentences.packages import left_out_sentences
-from species.models import Character, Photo
-from tests.assessments.packages import files_of, fill_bank, mark, may_leave, plant, take
-from tests.factories.assessments import make_standard
+from species.models import Character
+from tests.assessments.packages import files_of, fill_bank, mark, may_leave, plant
 from tests.factories.species import PairFactory, SpecimenFactory, give_picture, make_species
 
 PAGE = reverse("assessments:packages")
@@ -200,57 +196,3 @@ def test_the_number_of_questions_to_the_database_does_not_grow(bank, pair, djang
         plant(pair.mistaken)
     with django_assert_num_queries(len(few)):
         questions_to_package(Scope())
-
-
-def said_by(*arguments: str) -> str:
-    out = StringIO()
-    call_command("export_questions", *arguments, stdout=out)
-    return out.getvalue()
-
-
-def test_the_command_writes_the_package_and_the_table_beside_it(bank, tmp_path, standard):
-    text = said_by(str(tmp_path / "out.zip"), "--standard", "Participant")
-    assert "Marks alone lose the safety rule" in text
-    assert sorted(each.name for each in tmp_path.iterdir()) == ["out-beside.csv", "out.zip"]
-    assert (tmp_path / "out.zip").read_bytes() == take(Scope(standard)).content
-    assert PackageRun.objects.filter(part="both", by=None, standard=standard).exists()
-
-
-def test_the_command_gives_plain_values(bank, tmp_path, organiser):
-    arguments = ["--json", "--assessment", "--sure", "test questions leave", "--by", organiser.user.email]
-    plain = json.loads(said_by(str(tmp_path / "out.zip"), *arguments))
-    assert plain["for assessment"] >= 2
-    assert plain["questions"] == sum(plain[key] for key in plain if "_" in key and key != "left_out")
-
-
-@pytest.mark.parametrize(
-    ("arguments", "sentence"),
-    [
-        (["--assessment"], "say so a second time"),
-        (["--assessment", "--sure", "test questions leave"], "say so a second time"),
-        (["--standard", "none"], "In use: "),
-        (["--by", "nobody@example.org"], "No account has the address"),
-    ],
-)
-def test_the_command_refuses_in_a_sentence_and_writes_nothing(bank, tmp_path, arguments, sentence):
-    with pytest.raises(CommandError, match=sentence):
-        said_by(str(tmp_path / "out.zip"), *arguments)
-    assert list(tmp_path.iterdir()) == []
-    assert PackageRun.objects.count() == 0
-
-
-def test_the_command_is_for_organisers_and_leaves_no_broken_file(bank, tmp_path, tutor):
-    with pytest.raises(CommandError, match="that is for organisers"):
-        said_by(str(tmp_path / "out.zip"), "--by", tutor.user.email)
-    with pytest.raises(CommandError, match="cannot be written"):
-        said_by(str(tmp_path / "no" / "out.zip"))
-    Photo.objects.update(licence="")
-    with pytest.raises(CommandError, match="under which licence"):
-        said_by(str(tmp_path / "out.zip"))
-    assert list(tmp_path.iterdir()) == []
-
-
-def test_a_draft_is_no_standard_in_use(bank, pair, tmp_path):
-    make_standard(pair, in_use=False, key="leader", name="Leader")
-    with pytest.raises(CommandError, match="In use: none"):
-        said_by(str(tmp_path / "out.zip"), "--standard", "leader")
