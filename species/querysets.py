@@ -66,9 +66,25 @@ class SpecimenQuerySet(QuerySet):
         return self.filter(drawing_seed__isnull=True)
 
     def waiting_for_determination_by(self, user_id: int) -> Self:
-        """Specimens in the bank that lack a second name and that this person has not named here yet."""
+        """Specimens in the bank that lack a second name and that this person has not named here yet, and those for
+        which a second look was asked for, unless by this person, who saw the name."""
         named_here = self.filter(determinations__determiner_id=user_id, determinations__brought_by=None)
-        return self.in_the_bank().exclude(settlement=Settlement.CONFIRMED).exclude(pk__in=named_here.values("pk"))
+        unsettled = self.exclude(settlement=Settlement.CONFIRMED).exclude(pk__in=named_here.values("pk"))
+        asked_by_them = self.filter(second_looks__asked_by_id=user_id)
+        again = self.to_be_looked_at_again().exclude(pk__in=asked_by_them.values("pk"))
+        return self.in_the_bank().filter(Q(pk__in=unsettled.values("pk")) | Q(pk__in=again.values("pk")))
+
+    def to_be_looked_at_again(self) -> Self:
+        """Specimens for which a second look was asked for and not given yet."""
+        return self.filter(second_looks__isnull=False, second_looks__answer__isnull=True)
+
+
+class SecondLookQuerySet(QuerySet):
+    """Requests for a second look."""
+
+    def waiting(self) -> Self:
+        """Those that nobody has answered by a name yet."""
+        return self.filter(answer__isnull=True)
 
 
 class PhotoQuerySet(QuerySet):

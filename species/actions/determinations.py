@@ -24,7 +24,8 @@ def determine(
     """Record one opinion, of a user or of an outsider with a link; a later one of the same person replaces it.
 
     `species` is what `said` was found to mean, or None where it means none of the school's plants. `brought_by`
-    says whose archive brought the opinion along; such a one stands, but confirms only with one that was given here.
+    says whose archive brought the opinion along; such a one stands, but confirms only with one that was given here. An
+    opinion that is given here answers a second look that was asked for.
     """
     with transaction.atomic():
         locked = Specimen.objects.select_for_update().get(pk=specimen.pk)
@@ -39,6 +40,8 @@ def determine(
             brought_by=brought_by,
         )
         settle(locked)
+        if brought_by is None:  # what a file brings along is no look at the plant
+            locked.second_looks.waiting().update(answer=made)
     specimen.species, specimen.settlement = locked.species, locked.settlement
     return made
 

@@ -6,6 +6,7 @@ from .flora import CommonName, PartUsed, Showing, Species, Synonym
 from .pairs import Character, CharacterState, Pair, PairCharacter, StateRecord
 from .photos import Photo, PhotoRendition
 from .regions import Region
+from .second_looks import SecondLook
 from .table import TableEdit
 from .teaching import Module, ModulePair, ModuleSpecies
 
@@ -27,6 +28,7 @@ __all__ = [
     "Photo",
     "PhotoRendition",
     "Region",
+    "SecondLook",
     "Showing",
     "Species",
     "Specimen",

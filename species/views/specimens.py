@@ -85,6 +85,7 @@ def _page(
         "determinations__determiner",
         "determinations__link",
         "determinations__brought_by",
+        "second_looks__asked_by",
     )
     found = get_object_or_404(rows, key=key)
     initial = {"stage": found.stage, "seen_on": found.seen_on, "form": found.form}
