@@ -126,7 +126,7 @@ def _application_page(request: HttpRequest, found: Application, form: DeclineFor
         "found": certification,
         "missing": missing,
         "form": form,
-        "conflict_form": ConflictForm(),
+        "conflict_form": ConflictForm(auto_id="conflict-%s"),
     }
     return render(request, "courses/certificates/application.html", context, status=status)
 
