@@ -3,6 +3,7 @@
 
 This file must parse on Pythons far older than ours, so that they too are refused in words.
 """
+
 import errno
 import os
 import sys

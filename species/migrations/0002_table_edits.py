@@ -6,32 +6,64 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('species', '0001_initial'),
+        ("species", "0001_initial"),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='TableEdit',
+            name="TableEdit",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('number', models.PositiveIntegerField(verbose_name='number')),
-                ('before', models.JSONField(blank=True, default=list, verbose_name='lines before')),
-                ('after', models.JSONField(blank=True, default=list, verbose_name='lines after')),
-                ('at', models.DateTimeField(verbose_name='at')),
-                ('why', models.CharField(max_length=300, verbose_name='why')),
-                ('from_tables', models.BooleanField(default=False, verbose_name="the tables that come with the program replaced the school's edit")),
-                ('by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='table_edits', to=settings.AUTH_USER_MODEL, verbose_name='by')),
-                ('character', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='table_edits', to='species.character', verbose_name='character')),
-                ('species', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='table_edits', to='species.species', verbose_name='species')),
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("number", models.PositiveIntegerField(verbose_name="number")),
+                ("before", models.JSONField(blank=True, default=list, verbose_name="lines before")),
+                ("after", models.JSONField(blank=True, default=list, verbose_name="lines after")),
+                ("at", models.DateTimeField(verbose_name="at")),
+                ("why", models.CharField(max_length=300, verbose_name="why")),
+                (
+                    "from_tables",
+                    models.BooleanField(
+                        default=False, verbose_name="the tables that come with the program replaced the school's edit"
+                    ),
+                ),
+                (
+                    "by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="table_edits",
+                        to=settings.AUTH_USER_MODEL,
+                        verbose_name="by",
+                    ),
+                ),
+                (
+                    "character",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="table_edits",
+                        to="species.character",
+                        verbose_name="character",
+                    ),
+                ),
+                (
+                    "species",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="table_edits",
+                        to="species.species",
+                        verbose_name="species",
+                    ),
+                ),
             ],
             options={
-                'verbose_name': 'change of the state table',
-                'verbose_name_plural': 'changes of the state table',
-                'ordering': ['species', 'character', 'number'],
-                'constraints': [models.UniqueConstraint(fields=('species', 'character', 'number'), name='one_table_edit_per_number')],
+                "verbose_name": "change of the state table",
+                "verbose_name_plural": "changes of the state table",
+                "ordering": ["species", "character", "number"],
+                "constraints": [
+                    models.UniqueConstraint(fields=("species", "character", "number"), name="one_table_edit_per_number")
+                ],
             },
         ),
     ]

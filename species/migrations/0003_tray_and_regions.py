@@ -7,68 +7,175 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('species', '0002_table_edits'),
+        ("species", "0002_table_edits"),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
     operations = [
         migrations.AddField(
-            model_name='photo',
-            name='camera',
-            field=models.CharField(blank=True, max_length=16, verbose_name='mark of the camera'),
+            model_name="photo",
+            name="camera",
+            field=models.CharField(blank=True, max_length=16, verbose_name="mark of the camera"),
         ),
         migrations.AddField(
-            model_name='photo',
-            name='latitude',
-            field=models.DecimalField(blank=True, decimal_places=5, max_digits=8, null=True, verbose_name='latitude'),
+            model_name="photo",
+            name="latitude",
+            field=models.DecimalField(blank=True, decimal_places=5, max_digits=8, null=True, verbose_name="latitude"),
         ),
         migrations.AddField(
-            model_name='photo',
-            name='longitude',
-            field=models.DecimalField(blank=True, decimal_places=5, max_digits=8, null=True, verbose_name='longitude'),
+            model_name="photo",
+            name="longitude",
+            field=models.DecimalField(blank=True, decimal_places=5, max_digits=8, null=True, verbose_name="longitude"),
         ),
         migrations.AddField(
-            model_name='photo',
-            name='placed_by_hand',
-            field=models.BooleanField(default=False, verbose_name='put with its specimen by hand'),
+            model_name="photo",
+            name="placed_by_hand",
+            field=models.BooleanField(default=False, verbose_name="put with its specimen by hand"),
         ),
         migrations.AddField(
-            model_name='photo',
-            name='rights_holder',
-            field=models.CharField(blank=True, max_length=120, verbose_name='rights holder'),
+            model_name="photo",
+            name="rights_holder",
+            field=models.CharField(blank=True, max_length=120, verbose_name="rights holder"),
         ),
         migrations.AlterField(
-            model_name='specimen',
-            name='stage',
-            field=models.CharField(blank=True, choices=[('seedling', 'seedling'), ('rosette', 'rosette (basal leaves)'), ('leafy', 'leafy stem'), ('flower', 'flower'), ('fruit', 'fruit'), ('dormant', 'dormant (root only)')], max_length=12, verbose_name='stage'),
+            model_name="specimen",
+            name="stage",
+            field=models.CharField(
+                blank=True,
+                choices=[
+                    ("seedling", "seedling"),
+                    ("rosette", "rosette (basal leaves)"),
+                    ("leafy", "leafy stem"),
+                    ("flower", "flower"),
+                    ("fruit", "fruit"),
+                    ("dormant", "dormant (root only)"),
+                ],
+                max_length=12,
+                verbose_name="stage",
+            ),
         ),
         migrations.AlterField(
-            model_name='specimen',
-            name='use',
-            field=models.CharField(blank=True, choices=[('teaching', 'teaching'), ('assessment', 'assessment')], max_length=12, verbose_name='use'),
+            model_name="specimen",
+            name="use",
+            field=models.CharField(
+                blank=True,
+                choices=[("teaching", "teaching"), ("assessment", "assessment")],
+                max_length=12,
+                verbose_name="use",
+            ),
         ),
         migrations.CreateModel(
-            name='Region',
+            name="Region",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('x', models.DecimalField(decimal_places=4, max_digits=5, verbose_name='from the left')),
-                ('y', models.DecimalField(decimal_places=4, max_digits=5, verbose_name='from the top')),
-                ('width', models.DecimalField(blank=True, decimal_places=4, max_digits=5, null=True, verbose_name='width')),
-                ('height', models.DecimalField(blank=True, decimal_places=4, max_digits=5, null=True, verbose_name='height')),
-                ('radius', models.DecimalField(blank=True, decimal_places=4, max_digits=5, null=True, verbose_name='radius')),
-                ('drawn_at', models.DateTimeField(verbose_name='drawn at')),
-                ('character', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='regions', to='species.character', verbose_name='character')),
-                ('drawn_by', models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL, verbose_name='drawn by')),
-                ('photo', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='regions', to='species.photo', verbose_name='photograph')),
-                ('state', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='regions', to='species.characterstate', verbose_name='state')),
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("x", models.DecimalField(decimal_places=4, max_digits=5, verbose_name="from the left")),
+                ("y", models.DecimalField(decimal_places=4, max_digits=5, verbose_name="from the top")),
+                (
+                    "width",
+                    models.DecimalField(blank=True, decimal_places=4, max_digits=5, null=True, verbose_name="width"),
+                ),
+                (
+                    "height",
+                    models.DecimalField(blank=True, decimal_places=4, max_digits=5, null=True, verbose_name="height"),
+                ),
+                (
+                    "radius",
+                    models.DecimalField(blank=True, decimal_places=4, max_digits=5, null=True, verbose_name="radius"),
+                ),
+                ("drawn_at", models.DateTimeField(verbose_name="drawn at")),
+                (
+                    "character",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="regions",
+                        to="species.character",
+                        verbose_name="character",
+                    ),
+                ),
+                (
+                    "drawn_by",
+                    models.ForeignKey(
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                        verbose_name="drawn by",
+                    ),
+                ),
+                (
+                    "photo",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="regions",
+                        to="species.photo",
+                        verbose_name="photograph",
+                    ),
+                ),
+                (
+                    "state",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="regions",
+                        to="species.characterstate",
+                        verbose_name="state",
+                    ),
+                ),
             ],
             options={
-                'verbose_name': 'region',
-                'verbose_name_plural': 'regions',
-                'ordering': ['photo', 'id'],
-                'constraints': [models.CheckConstraint(condition=models.Q(models.Q(('height__gt', 0), ('height__isnull', False), ('radius__isnull', True), ('width__gt', 0), ('width__isnull', False)), models.Q(('height__isnull', True), ('radius__gt', 0), ('radius__isnull', False), ('width__isnull', True)), _connector='OR'), name='a_region_is_a_rectangle_or_a_circle'), models.CheckConstraint(condition=models.Q(('x__gte', 0), ('x__lte', 1), ('y__gte', 0), ('y__lte', 1), models.Q(('width__isnull', True), models.Q(('height__lte', django.db.models.expressions.CombinedExpression(models.Value(1), '-', models.F('y'))), ('width__lte', django.db.models.expressions.CombinedExpression(models.Value(1), '-', models.F('x')))), _connector='OR')), name='a_region_lies_on_the_picture')],
+                "verbose_name": "region",
+                "verbose_name_plural": "regions",
+                "ordering": ["photo", "id"],
+                "constraints": [
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(
+                                ("height__gt", 0),
+                                ("height__isnull", False),
+                                ("radius__isnull", True),
+                                ("width__gt", 0),
+                                ("width__isnull", False),
+                            ),
+                            models.Q(
+                                ("height__isnull", True),
+                                ("radius__gt", 0),
+                                ("radius__isnull", False),
+                                ("width__isnull", True),
+                            ),
+                            _connector="OR",
+                        ),
+                        name="a_region_is_a_rectangle_or_a_circle",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            ("x__gte", 0),
+                            ("x__lte", 1),
+                            ("y__gte", 0),
+                            ("y__lte", 1),
+                            models.Q(
+                                ("width__isnull", True),
+                                models.Q(
+                                    (
+                                        "height__lte",
+                                        django.db.models.expressions.CombinedExpression(
+                                            models.Value(1), "-", models.F("y")
+                                        ),
+                                    ),
+                                    (
+                                        "width__lte",
+                                        django.db.models.expressions.CombinedExpression(
+                                            models.Value(1), "-", models.F("x")
+                                        ),
+                                    ),
+                                ),
+                                _connector="OR",
+                            ),
+                        ),
+                        name="a_region_lies_on_the_picture",
+                    ),
+                ],
             },
         ),
     ]

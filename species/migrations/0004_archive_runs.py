@@ -6,32 +6,56 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('species', '0003_tray_and_regions'),
+        ("species", "0003_tray_and_regions"),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='ArchiveRun',
+            name="ArchiveRun",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('direction', models.CharField(choices=[('out', 'written'), ('in', 'brought in')], max_length=3, verbose_name='direction')),
-                ('kind', models.CharField(choices=[('species', 'species'), ('specimens', 'specimens')], max_length=10, verbose_name='what')),
-                ('at', models.DateTimeField(verbose_name='at')),
-                ('is_own', models.BooleanField(default=False, verbose_name='for the school itself: exact places and names')),
-                ('with_pictures', models.BooleanField(default=False, verbose_name='with the pictures')),
-                ('with_assessment', models.BooleanField(default=False, verbose_name='with what serves for tests')),
-                ('counts', models.JSONField(blank=True, default=dict, verbose_name='how many of what')),
-                ('named', models.JSONField(blank=True, default=list, verbose_name='who was named, having agreed')),
-                ('aside', models.JSONField(blank=True, default=list, verbose_name='what had no place here, term by term')),
-                ('by', models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL, verbose_name='by')),
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                (
+                    "direction",
+                    models.CharField(
+                        choices=[("out", "written"), ("in", "brought in")], max_length=3, verbose_name="direction"
+                    ),
+                ),
+                (
+                    "kind",
+                    models.CharField(
+                        choices=[("species", "species"), ("specimens", "specimens")], max_length=10, verbose_name="what"
+                    ),
+                ),
+                ("at", models.DateTimeField(verbose_name="at")),
+                (
+                    "is_own",
+                    models.BooleanField(default=False, verbose_name="for the school itself: exact places and names"),
+                ),
+                ("with_pictures", models.BooleanField(default=False, verbose_name="with the pictures")),
+                ("with_assessment", models.BooleanField(default=False, verbose_name="with what serves for tests")),
+                ("counts", models.JSONField(blank=True, default=dict, verbose_name="how many of what")),
+                ("named", models.JSONField(blank=True, default=list, verbose_name="who was named, having agreed")),
+                (
+                    "aside",
+                    models.JSONField(blank=True, default=list, verbose_name="what had no place here, term by term"),
+                ),
+                (
+                    "by",
+                    models.ForeignKey(
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                        verbose_name="by",
+                    ),
+                ),
             ],
             options={
-                'verbose_name': 'archive',
-                'verbose_name_plural': 'archives',
-                'ordering': ['-at', '-id'],
+                "verbose_name": "archive",
+                "verbose_name_plural": "archives",
+                "ordering": ["-at", "-id"],
             },
         ),
     ]

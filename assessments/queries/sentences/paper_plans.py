@@ -22,9 +22,7 @@ def plan_lines(plan: PaperPlan, pairs: tuple[PairFacts, ...], flora: Flora) -> l
     """What everybody's paper holds, alike in all of them."""
     blueprint = blueprint_planned(plan, pairs)
     least, most = blueprint.dangerous_bounds
-    text = _(
-        "Name it and decide: %(count)s. %(least)s to %(most)s of these are dangerous plants; how many is drawn."
-    )
+    text = _("Name it and decide: %(count)s. %(least)s to %(most)s of these are dangerous plants; how many is drawn.")
     if least == most:
         text = _("Name it and decide: %(count)s. %(least)s of these are dangerous plants.")
     lines = [text % {"count": plan.counting, "least": least, "most": most}]
