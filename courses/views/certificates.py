@@ -26,6 +26,7 @@ from courses.documents.certificate import draw_certificate
 from courses.documents.facts import CertificateFacts
 from courses.forms.certificates import ApplyForm, ConflictForm, DeclineForm, EventForm
 from courses.models import Application, Certificate, Role
+from courses.queries.certificate_now import words_now
 from courses.queries.certificate_words import certificate_words
 from courses.queries.certificates import (
     certificate_lines,
@@ -157,7 +158,7 @@ def certificate_pdf(request: HttpRequest, number: str) -> HttpResponse:
     """The paper."""
     found = get_object_or_404(certificates_seen_by(viewer_for(request)), number=number)
     try:
-        paper = draw_certificate(certificate_words(CertificateFacts.from_json(found.facts)))
+        paper = draw_certificate(words_now(found))
     except CannotPrint as error:
         sentence = _(
             "This certificate cannot be printed: the paper has no letters for %(letters)s. Its page is complete."

@@ -1,11 +1,13 @@
 """What certification of persons asks, one test for each line of the list by its number (CP-1 to CP-17)."""
 
 from datetime import timedelta
+from io import BytesIO
 
 import pytest
 from django.core.exceptions import ValidationError
 from django.urls import reverse
 from django.utils import timezone
+from pypdf import PdfReader
 
 from assessments.models import Standard
 from courses.actions.certificates import NotPossibleNow, NotYet, apply_for, issue_certificate, record_event
@@ -138,6 +140,22 @@ def test_cp_13_every_step_has_actor_reason_date_and_message_and_shows_at_once(
     shown = len(said["pairs"]) if kind == "narrowed" else said["status"]
     assert shown == (1 if kind == "narrowed" else kind)
     assert Letter.objects.filter(kind=f"certificate_{kind}", to=participant.user.email).count() == 1
+
+
+def test_cp_13_the_paper_of_a_narrowed_one_no_longer_shows_what_was_taken_away(
+    signed_in, participant, standard, organiser
+) -> None:
+    held = make_certificate(participant, standard, organiser)
+    first = held.facts["pairs"][0]
+    lost = {**first, "key": "pair-2", "mistaken": {**first["mistaken"], "common": "lostleaf"}}
+    Certificate.objects.update(facts={**held.facts, "pairs": [first, lost]})
+    paper = url("certificate_pdf", held.number)
+    assert "lostleaf" in PdfReader(BytesIO(signed_in(participant).get(paper).content)).pages[0].extract_text()
+    held.refresh_from_db()
+    record_event(held, "narrowed", organiser, "Because", now=timezone.now(), keeping=["pair-1"])
+    printed = " ".join(PdfReader(BytesIO(signed_in(participant).get(paper).content)).pages[0].extract_text().split())
+    assert printed.count("lostleaf") == 1
+    assert "It no longer stands for: Goodleaf 1 told from lostleaf." in printed
 
 
 def test_cp_13_only_an_organiser_who_is_not_the_holder_and_says_why(participant, tutor, standard, organiser) -> None:
