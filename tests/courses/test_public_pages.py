@@ -35,6 +35,14 @@ def test_a_stranger_reads_what_they_must_know_before_paying(client, public) -> N
     assert "Nobody is promised a certificate" in page
 
 
+def test_strangers_find_courses_certificates_and_the_check_where_they_sign_in(client, public) -> None:
+    page = client.get(reverse("account_login")).content.decode()
+    for name in ("learn", "about_certificates", "check_number"):
+        address = reverse(f"courses:{name}")
+        assert f'href="{address}"' in page
+        assert client.get(address).status_code == 200
+
+
 def test_nothing_of_people_or_of_exact_places_is_on_it(client, public, participant) -> None:
     meeting = make_meeting(public)
     page = client.get(url(public)).content.decode()
