@@ -1,5 +1,6 @@
 """The domain words for finding rows of papers, sittings and evidence."""
 
+from collections.abc import Iterable
 from datetime import datetime, timedelta
 from typing import Any, NoReturn, Self
 
@@ -102,6 +103,10 @@ class EvidenceQuerySet(QuerySet):
 
     def of_people(self, people: list[int]) -> Self:
         return self.filter(person_id__in=people)
+
+    def asked_in(self, papers: Iterable[int], spot_tests: Iterable[int]) -> Self:
+        """Evidence from these papers and these spot tests, by their ids; querysets of ids will do."""
+        return self.filter(Q(sitting__seat__paper__in=papers) | Q(station__spot_test__in=spot_tests))
 
     def in_order(self) -> Self:
         return self.order_by("person_id", "opened_at", "position", "id")

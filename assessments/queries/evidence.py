@@ -8,6 +8,7 @@ from typing import Any
 from django.db.models import Exists, OuterRef
 
 from assessments.models import Evidence, Period, Voiding, Window
+from assessments.querysets import EvidenceQuerySet
 from assessments.rules.evidence import AnswerFacts, Confidence, Decision, Medium, SpecimenFacts
 from assessments.rules.standard import WindowFacts
 from species.rules.vocabulary import Settlement
@@ -42,10 +43,15 @@ SPECIMEN_COLUMNS = (
 
 def answers_of(people: Collection[int]) -> dict[int, list[AnswerFacts]]:
     """For each of these users everything they answered, in order; one query, however many people."""
+    return answers_among(Evidence.objects.all(), people)
+
+
+def answers_among(evidence: EvidenceQuerySet, people: Collection[int]) -> dict[int, list[AnswerFacts]]:
+    """The same out of some of the evidence: to look at, never to decide by, since the first answer decides."""
     found: dict[int, list[AnswerFacts]] = {person: [] for person in people}
     specimens: dict[int, SpecimenFacts] = {}
     void = Exists(Voiding.objects.standing().filter(specimen_id=OuterRef("specimen_id")))
-    rows = Evidence.objects.of_people(list(people)).annotate(is_void=void).in_order()
+    rows = evidence.of_people(list(people)).annotate(is_void=void).in_order()
     for row in rows.values(*COLUMNS, *SPECIMEN_COLUMNS):
         specimen = specimens.get(row["specimen_id"])
         if specimen is None:

@@ -10,8 +10,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-KEY, LEFT = "key", "leave"
-"""What an answer can be, besides the name of another plant: as keyed, or left alone."""
+KEY, LEFT, UNNAMED = "key", "leave", "unnamed"
+"""What an answer can be, besides the name of another plant: as keyed, left alone, or without a name of a plant."""
+
+NO_OTHER = frozenset({KEY, LEFT, UNNAMED})
+FEWEST_FOR_FLAGS = 8
+"""Answers below which nothing is said of a picture by them: the simulation begins with classes of 8."""
 
 
 class Flag(StrEnum):
@@ -66,7 +70,7 @@ def strong_agree_on_another(answers: Sequence[str], rest: Sequence[float]) -> bo
     size = max(2, round(len(answers) / 3))
     edge = sorted(rest, reverse=True)[size - 1]
     top = [answer for answer, score in zip(answers, rest, strict=True) if score >= edge]
-    others = Counter(answer for answer in top if answer not in (KEY, LEFT))
+    others = Counter(answer for answer in top if answer not in NO_OTHER)
     return any(2 * count > len(top) for count in others.values())
 
 
@@ -78,7 +82,7 @@ def another_is_common_and_strong(answers: Sequence[str], rest: Sequence[float]) 
         scores.setdefault(answer, []).append(score)
     right = scores.get(KEY, [])
     for answer, theirs in scores.items():
-        if answer in (KEY, LEFT) or len(theirs) < len(right):
+        if answer in NO_OTHER or len(theirs) < len(right):
             continue
         if not right or sum(theirs) / len(theirs) > sum(right) / len(right):
             return True
@@ -91,8 +95,8 @@ def half_leave_it(answers: Sequence[str]) -> bool:
 
 
 def flags_of(answers: Sequence[str], rest: Sequence[float], tutor_differs: bool = False) -> tuple[Flag, ...]:
-    """The flags of one question. ``answers``: KEY, LEFT, or the name of another plant, one per person;
-    ``rest``: each person's score on the other questions; ``tutor_differs``: a tutor's own answer was
+    """The flags of one question. ``answers``: KEY, LEFT, UNNAMED, or the name of another plant, one per
+    person; ``rest``: each person's score on the other questions; ``tutor_differs``: a tutor's own answer was
     another (D).
     """
     found = {

@@ -6,7 +6,7 @@ and the page that explains why retakes do not help.
 
 from dataclasses import dataclass
 from fractions import Fraction
-from math import comb
+from math import ceil, comb, floor
 
 from scipy.special import betaincc
 from scipy.stats import beta
@@ -20,6 +20,11 @@ class Interval:
 
     lower: float
     upper: float
+
+    @property
+    def in_100(self) -> tuple[int, int]:
+        """The limits out of a hundred, rounded outwards."""
+        return floor(100 * self.lower), ceil(100 * self.upper)
 
 
 def _counted(misses: int, n: int, confidence: float) -> None:

@@ -63,8 +63,13 @@ def discriminations(responses: Responses) -> tuple[float | None, ...]:
     return tuple(_correlation(responses[:, k], rest[:, k]) for k in range(responses.shape[1]))
 
 
+def discrimination(right: ArrayLike, rest: ArrayLike) -> float | None:
+    """The same for one question that not everybody was asked: who was right, and how each did on the others."""
+    return _correlation(np.asarray(right, dtype=np.float64), np.asarray(rest, dtype=np.float64))
+
+
 def _correlation(one: Responses, other: Responses) -> float | None:
-    if np.ptp(one) == 0 or np.ptp(other) == 0:
+    if one.size == 0 or np.ptp(one) == 0 or np.ptp(other) == 0:
         return None
     first, second = one - one.mean(), other - other.mean()
     return float(first @ second / sqrt((first @ first) * (second @ second)))

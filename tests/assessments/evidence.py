@@ -42,9 +42,16 @@ class PaperTrail:
         self.position = 0
 
     def answer(
-        self, species: Species, decision: str, *, named: Species | None = None, specimen: Specimen | None = None
+        self,
+        species: Species,
+        decision: str,
+        *,
+        named: Species | None = None,
+        specimen: Specimen | None = None,
+        confidence: str = "sure",
+        words: str = "",
     ) -> Evidence:
-        """One photograph shown and answered; named rightly unless said otherwise."""
+        """One photograph shown and answered; named rightly unless said otherwise. `words`: typed, and no plant."""
         self.position += 1
         shown = specimen or SpecimenFactory(species=species)
         if not shown.photos.exists():
@@ -53,9 +60,10 @@ class PaperTrail:
         question = Question.objects.create(
             sitting=self.sitting, position=self.position, specimen=shown, first_shown_at=at
         )
-        name = named or species
+        name = None if words else named or species
+        said = name.name if name else words
         if decision:
-            Answer.objects.create(question=question, decision=decision, named=name, said=name.name, saved_at=at)
+            Answer.objects.create(question=question, decision=decision, named=name, said=said, saved_at=at)
         row = Evidence(
             person=self.person,
             specimen=shown,
@@ -63,8 +71,8 @@ class PaperTrail:
             medium="photo",
             decision=decision,
             named=name,
-            said=name.name,
-            confidence="sure",
+            said=said,
+            confidence=confidence,
             opened_at=self.at,
             position=self.position,
             shown_at=at,
