@@ -49,14 +49,21 @@ class ConfusionMap:
 
 
 def confusion_map(answers: Sequence[Said], dangerous: frozenset[str]) -> ConfusionMap:
-    """The map: dangerous plants first, those missed most often at the top; names in the same order, then the rest."""
+    """The map: dangerous plants first, those missed most often at the top, then those they were gathered as.
+
+    Names said stand in the same order, then those of plants that were not shown, and what is no plant last.
+    """
     totals = Counter((each.shown, each.named) for each in answers)
     gathered = Counter((each.shown, each.named) for each in answers if each.gathered)
     cells = {key: Cell(count, gathered[key]) for key, count in totals.items()}
-    shown = {each.shown for each in answers}
-    missed = Counter(each.shown for each in answers if each.gathered and each.shown in dangerous)
-    rows = tuple(sorted(shown, key=lambda key: (key not in dangerous, -missed[key], key)))
+    misses = [each for each in answers if each.gathered and each.shown in dangerous]
+    missed, taken_for = Counter(each.shown for each in misses), Counter(each.named for each in misses)
+
+    def order(key: str) -> tuple[bool, int, int, str]:
+        return (key not in dangerous, -missed[key], -taken_for[key], key)
+
+    rows = tuple(sorted({each.shown for each in answers}, key=order))
     named = {each.named for each in answers}
-    others = tuple(sorted(named - set(rows) - {ANOTHER, NOTHING}))
+    others = tuple(sorted(named - set(rows) - {ANOTHER, NOTHING}, key=order))
     last = tuple(each for each in (ANOTHER, NOTHING) if each in named)
     return ConfusionMap(rows, (*(key for key in rows if key in named), *others, *last), cells, dangerous)

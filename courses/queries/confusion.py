@@ -38,6 +38,11 @@ class MapRow:
     misses: int
     cells: tuple[MapCell, ...]
 
+    @property
+    def gathered_as(self) -> tuple[MapCell, ...]:
+        """The cells in which this dangerous plant would have been gathered."""
+        return tuple(cell for cell in self.cells if cell.is_miss)
+
 
 @dataclass(frozen=True)
 class Behind:
@@ -59,6 +64,11 @@ class ConfusionPage:
     rows: tuple[MapRow, ...]
     sure_and_wrong: tuple[AnswerLine, ...]
     behind: Behind | None
+
+    @property
+    def missed(self) -> tuple[MapRow, ...]:
+        """Dangerous plants that somebody would have gathered, those missed most often first."""
+        return tuple(row for row in self.rows if row.misses)
 
 
 def confusion_page(course: Course, shown: str = "", said: str = "") -> ConfusionPage:

@@ -47,3 +47,10 @@ def test_what_was_missed_most_stands_first_and_no_name_last() -> None:
     assert found.is_miss("worseleaf", "goodleaf")
     assert (found.misses("worseleaf"), found.misses("goodleaf")) == (1, 0)
     assert not found.is_miss("goodleaf", "goodleaf")
+
+
+def test_what_a_dangerous_plant_was_gathered_as_stands_beside_it() -> None:
+    answers = [Said("badleaf", "zleaf", True), Said("aleaf", "aleaf", True), Said("zleaf", "zleaf", True)]
+    found = confusion_map(answers, frozenset({"badleaf"}))
+    assert found.shown == ("badleaf", "zleaf", "aleaf")
+    assert found.said == ("zleaf", "aleaf")
