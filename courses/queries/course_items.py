@@ -19,6 +19,9 @@ from species.queries.pictures import Picture, picture_of
 from .cohort_answers import answers_in
 from .sentences.flags import flag_sentences
 
+FEWEST_ON_THE_PAGE = 4
+"""Answers from which a specimen has a line on the page; a choice. Of a paper of one's own most have one or two."""
+
 
 @dataclass(frozen=True)
 class SaidLine:
@@ -53,6 +56,16 @@ class ItemsPage:
     @property
     def to_look_at(self) -> tuple[CourseItem, ...]:
         return tuple(item for item in self.items if item.line.flags)
+
+    @property
+    def listed(self) -> tuple[CourseItem, ...]:
+        """Those that so many answered that a line of them is worth reading."""
+        return tuple(item for item in self.items if item.line.answered >= FEWEST_ON_THE_PAGE)
+
+    @property
+    def left_out(self) -> int:
+        """How many are in the file alone."""
+        return len(self.items) - len(self.listed)
 
     @property
     def has_enough(self) -> bool:

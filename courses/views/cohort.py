@@ -1,4 +1,4 @@
-"""What the answers of a course show those who teach it: confusions, how sure, which photographs, who needs what."""
+"""What the answers of a course show those who teach it: who can do what, confusions, photographs, who needs what."""
 
 from collections.abc import Callable
 from typing import Any
@@ -16,17 +16,34 @@ from assessments.actions.previews import note_previews
 from courses.actions.second_looks import ask_again
 from courses.models import Course, Role
 from courses.queries.calibration import calibration_page, calibration_table
+from courses.queries.cohort import cohort_of
 from courses.queries.confusion import confusion_page, confusion_table
 from courses.queries.course_items import item_to_look_at, items_page, items_table
 from courses.queries.next_week import next_week as needs_of
 from courses.queries.next_week import next_week_table
+from courses.queries.tables import cohort_table
 from courses.queries.visible import courses_run_by
-from species.actions.second_looks import NotInTheBank
+from species.actions.second_looks import NothingToLookAt, NotInTheBank
 
 from .access import for_roles, person_of, viewer_for
 from .files import csv_answer
 
 STAFF = (Role.ORGANISER, Role.TUTOR)
+
+
+@require_safe
+@for_roles(*STAFF)
+def cohort(request: HttpRequest, key: str) -> HttpResponse:
+    """People against pairs: who can tell what apart."""
+    course = _course_looked_at(request, key)
+    return _page(request, "courses/cohort.html", course, cohort_of(course, timezone.now()))
+
+
+@require_safe
+@for_roles(*STAFF)
+def cohort_csv(request: HttpRequest, key: str) -> HttpResponse:
+    """The same as a table."""
+    return _table(request, key, "cohort", lambda course: cohort_table(course, timezone.now()))
 
 
 @require_safe
@@ -90,6 +107,8 @@ def item_again(request: HttpRequest, key: str, specimen: str) -> HttpResponse:
         made = ask_again(item, by=person_of(request), now=now)
     except NotInTheBank:
         messages.error(request, _("That specimen was taken out of the bank: there is nothing left to name."))
+    except NothingToLookAt:
+        messages.error(request, _("That specimen has no photograph: add one, and it can be named from it."))
     else:
         asked = _("It waits to be named by somebody else, who is not told its name. No mark changes by that.")
         messages.success(request, asked if made else _("It was asked for already, and nobody has named it since."))

@@ -1,4 +1,4 @@
-"""Papers for a course: setting one, who has sat it, and who can tell what apart."""
+"""Papers for a course: setting one, and who has sat it."""
 
 import secrets
 from collections.abc import Mapping
@@ -17,7 +17,6 @@ from assessments.queries.papers import pairs_to_ask, standards_to_ask
 from assessments.queries.setting import Setting, setting_of
 from courses.actions.papers import NobodyToSit, look_at_course_paper, set_course_paper
 from courses.models import Course, Role
-from courses.queries.cohort import cohort_of
 from courses.queries.course_papers import course_paper as paper_of_course
 from courses.queries.course_papers import paper_proposed
 from courses.queries.visible import courses_run_by
@@ -83,15 +82,6 @@ def course_paper(request: HttpRequest, key: str, paper_key: str) -> HttpResponse
     paper = get_object_or_404(course.papers.select_related("standard"), key=paper_key)
     page = paper_of_course(paper, timezone.now())
     return render(request, "courses/course_paper.html", {"page": page, "course": course, "trail": _trail(course)})
-
-
-@require_safe
-@for_roles(*STAFF)
-def cohort(request: HttpRequest, key: str) -> HttpResponse:
-    """People against pairs: who can tell what apart."""
-    course = _run_by_viewer(request, key)
-    found = cohort_of(course, timezone.now())
-    return render(request, "courses/cohort.html", {"cohort": found, "course": course, "trail": _trail(course)})
 
 
 def _run_by_viewer(request: HttpRequest, key: str) -> Course:

@@ -103,14 +103,6 @@ def register_csv(request: HttpRequest, key: str) -> HttpResponse:
 
 @require_safe
 @for_roles(*STAFF)
-def cohort_csv(request: HttpRequest, key: str) -> HttpResponse:
-    """Who can tell what apart in one course."""
-    course = get_object_or_404(courses_run_by(viewer_for(request)), key=key)
-    return csv_answer(tables.cohort_table(course, timezone.now()), f"{key}-cohort.csv")
-
-
-@require_safe
-@for_roles(*STAFF)
 def results_csv(request: HttpRequest, key: str) -> HttpResponse:
     """What everybody in one course answered, and what it counts as; seen results can no longer be annulled."""
     course, now = get_object_or_404(courses_run_by(viewer_for(request)), key=key), timezone.now()

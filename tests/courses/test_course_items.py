@@ -108,6 +108,24 @@ def test_what_was_taken_out_of_the_bank_is_not_asked_about(signed_in, tutor, cou
     assert "was taken out of the bank" in press(signed_in(tutor), course, specimen)
 
 
+def test_a_plant_without_a_photograph_cannot_be_named_from_one(signed_in, tutor, course, pair, specimen) -> None:
+    doubt(course, tutor, pair, specimen, 8)
+    specimen.photos.all().delete()
+    page = signed_in(tutor).get(url(course)).content.decode()
+    assert "It has no photograph from which somebody could name it again." in page
+    assert "Have it named again" not in page
+    assert "has no photograph: add one" in press(signed_in(tutor), course, specimen)
+
+
+def test_what_one_person_answered_stands_in_the_file_alone(signed_in, tutor, course, pair, specimen) -> None:
+    doubt(course, tutor, pair, specimen, 5)
+    client = signed_in(tutor)
+    page = client.get(url(course)).content.decode()
+    assert page.count('<th scope="row">') == 1
+    assert "5 specimens that fewer than four people answered stand in the table alone." in page
+    assert len(client.get(url(course, "items_csv")).content.splitlines()) == 7
+
+
 @pytest.mark.parametrize(("who", "status"), [("participant", 403), ("stranger", 403), ("assessor", 403)])
 def test_nobody_else_can_ask(client, signed_in, request, tutor, course, pair, specimen, who, status) -> None:
     doubt(course, tutor, pair, specimen, 8)

@@ -7,7 +7,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from species.actions.determinations import determine
-from species.actions.second_looks import NotInTheBank, ask_second_look
+from species.actions.second_looks import NothingToLookAt, NotInTheBank, ask_second_look
 from species.models import SecondLook, Specimen
 from species.rules.vocabulary import Settlement
 from tests.factories.people import make_person
@@ -81,6 +81,12 @@ def test_a_plant_that_was_taken_out_is_not_asked_about(specimen, tutor) -> None:
     with pytest.raises(NotInTheBank):
         ask(specimen, tutor)
     assert not SecondLook.objects.exists()
+
+
+def test_a_plant_without_a_picture_is_not_asked_about(specimen, tutor) -> None:
+    specimen.photos.all().delete()
+    with pytest.raises(NothingToLookAt):
+        ask(specimen, tutor)
 
 
 def test_it_is_shown_to_be_named_without_a_word_of_name_or_reason(signed_in, specimen, tutor, organiser) -> None:
