@@ -25,8 +25,9 @@ SETTLEMENT_WORDS = [
 
 
 def new_key() -> str:
-    """A name for an address or a file that says nothing: 128 random bits."""
-    return secrets.token_urlsafe(16)
+    """A name for an address or a file that says nothing: 128 random bits, but for the first letter."""
+    # A key that begins with a minus would stand behind an apostrophe in every table, and be another key.
+    return next(key for key in iter(lambda: secrets.token_urlsafe(16), "") if key[0] != "-")
 
 
 class Locality(models.Model):

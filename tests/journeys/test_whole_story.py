@@ -113,7 +113,8 @@ def test_from_the_first_test_to_the_certificate(
         specimen = SpecimenFactory(species=arum, stage="rosette")
         make_live_evidence(participant.user, specimen, "refuse", by=tutor.user)
     phone.visit("/certificates/mine/")
-    phone.get_by_role("checkbox").check()
+    phone.get_by_role("checkbox", name="The answers were my own").check()
+    phone.get_by_role("checkbox", name="I will claim only what").check()
     phone.get_by_role("button", name="Apply").click()
     expect(phone.get_by_text("an organiser will decide").first).to_be_visible()
 
