@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from scipy.stats import pearsonr
 
 from assessments.rules.evidence import Decision
-from assessments.rules.flags import FEWEST_FOR_FLAGS, Flag
+from assessments.rules.flags import Flag
 from assessments.rules.intervals import exact_interval
 from assessments.rules.item_lines import ItemLine, item_lines
 from tests.assessments.rules.cohort_answers import BAD, BOOK, GOOD, answer_to
@@ -44,7 +44,7 @@ def test_a_name_on_which_the_best_agree_otherwise_is_flagged_from_eight_people_o
     assert (line.right, line.answered) == (3, people)
 
 
-@pytest.mark.parametrize("people", range(4, FEWEST_FOR_FLAGS))
+@pytest.mark.parametrize("people", range(4, 8))
 def test_fewer_are_too_few_to_say(people) -> None:
     line = line_of(item_lines(swapped(people), BOOK))
     assert (line.flags, line.telling, line.enough) == ((), None, False)
