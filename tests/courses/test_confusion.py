@@ -39,7 +39,7 @@ def page_for(client, course, **cell) -> str:
 
 def test_a_miss_is_framed_and_says_so_and_sure_ones_come_first(signed_in, tutor, course, crowd) -> None:
     page = page_for(signed_in(tutor), course)
-    assert re.search(r'<td class="miss">.*1 gathered</strong>', page, re.DOTALL)
+    assert re.search(r'<td class="danger-cell">.*1 gathered</strong>', page, re.DOTALL)
     assert page.index("Sure, and would have gathered") < page.index("Shown, and said")
     assert "5 answers of 5 people" in page
 
@@ -68,7 +68,7 @@ def test_a_poisonous_plant_outside_the_standard_is_dangerous_too(signed_in, tuto
     (trail,) = sit_class(course, tutor, 1)
     trail.answer(make_species("yewish", deadly=True), "gather")
     page = page_for(signed_in(tutor), course)
-    assert '<td class="miss">' in page
+    assert '<td class="danger-cell">' in page
     assert "Deadly" in page
 
 

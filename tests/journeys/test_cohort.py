@@ -75,7 +75,7 @@ def test_the_map_scrolls_inside_its_frame_and_its_names_stay(
 def test_a_number_is_opened_by_keyboard(open_window: Callable[..., WatchedPage], course: Course) -> None:
     window = window_of(open_window, course, DESKTOP)
     window.visit(reverse("courses:confusion", args=[course.key]))
-    window.locator(".miss a").first.focus()
+    window.locator(".danger-cell a").first.focus()
     window.keyboard.press("Enter")
     window.wait_for_url("**said=*")
     assert window.locator("section[aria-labelledby=behind] .line").count() == 2
