@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 
 from django.db.models import QuerySet
 from django.utils import timezone
@@ -52,14 +52,17 @@ def certificates_seen_by(viewer: Viewer) -> QuerySet[Certificate]:
     return rows if viewer.is_staff else rows.filter(person=viewer.person)
 
 
+def state_on(certificate: Certificate, day: date) -> State:
+    """The state of a certificate that comes with its events, on a day."""
+    steps = tuple(event.kind for event in certificate.events.all())
+    return state_of(certificate.valid_from, certificate.valid_until, steps, day)
+
+
 def certificate_lines(certificates: Iterable[Certificate], now: datetime) -> list[CertificateLine]:
     """Certificates with their state and whether they are under review, in a constant number of queries."""
     found = list(certificates)
     today = timezone.localdate(now)
-    states = {
-        each.pk: state_of(each.valid_from, each.valid_until, tuple(e.kind for e in each.events.all()), today)
-        for each in found
-    }
+    states = {each.pk: state_on(each, today) for each in found}
     current = [each for each in found if states[each.pk] is State.CURRENT]
     review = under_review(current, now)
     return [CertificateLine(each, states[each.pk], each.pk in review) for each in found]

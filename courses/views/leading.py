@@ -26,7 +26,8 @@ from courses.forms.leading import AskedForm, GrantForm, StepForm
 from courses.models import LeadingGrant, Meeting, Requirement, Role
 from courses.queries.own_leading import own_leading
 from courses.queries.readiness_tables import readiness_sheet, readiness_table
-from courses.queries.walks import proposal, walk_page
+from courses.queries.walk_proposal import proposal
+from courses.queries.walks import walk_page
 
 from .access import for_people, for_roles, person_of
 from .files import csv_answer, pdf_answer

@@ -1,6 +1,6 @@
 """The season: what shows on a day and through the year, for some plants in the region or at one place."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -8,7 +8,7 @@ from django.db.models import QuerySet
 from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 
-from species.models import Locality, Pair, Species
+from species.models import Locality, Pair, Species, Specimen
 from species.models.flora import STAGE_WORDS
 from species.queries.months import month_name, short_month_name
 from species.queries.pair_page import danger_order, stages_in_words
@@ -123,6 +123,15 @@ def season_page(plants: QuerySet[Species], title: str, day: date, days_late: int
 def plants_seen_at(place: Locality) -> QuerySet[Species]:
     """The plants of which the bank holds a named specimen from this place."""
     return Species.objects.filter(specimens__individual__locality=place).distinct()
+
+
+def plants_by_place(places: Collection[int]) -> dict[int, set[str]]:
+    """The same for many places at once: by place the keys of the plants; one query."""
+    rows = Specimen.objects.filter(individual__locality__in=places, species__isnull=False)
+    found: dict[int, set[str]] = {}
+    for place, key in rows.values_list("individual__locality", "species__key").distinct():
+        found.setdefault(place, set()).add(key)
+    return found
 
 
 def _danger(species: Species) -> int:

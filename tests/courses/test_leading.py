@@ -5,17 +5,33 @@ from datetime import timedelta
 
 import pytest
 from django.core.management import CommandError, call_command
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
+from assessments.actions.windows import open_renewal
+from courses.actions.certificates import issue_certificate, record_event
 from courses.actions.leading import NotOpen, name_leaders
-from courses.models import Availability, LeadingGrant, Letter, Requirement, RequirementRecord, SiteRecord, WalkPart
+from courses.models import (
+    Availability,
+    Certificate,
+    LeadingGrant,
+    Letter,
+    Requirement,
+    RequirementRecord,
+    SiteRecord,
+    WalkPart,
+)
 from courses.queries.readiness import readiness_for
-from courses.queries.walks import proposal, walk_page
-from species.models import Showing
+from courses.queries.walk_proposal import proposal
+from courses.queries.walks import walk_page
+from species.models import Pair, Showing
+from tests.factories.assessments import make_live_evidence, make_standard
+from tests.factories.certificates import give_pass, make_application
 from tests.factories.courses import SiteFactory, make_meeting
 from tests.factories.people import make_person
-from tests.factories.species import PairFactory, make_species
+from tests.factories.species import PairFactory, SpecimenFactory, make_species
 
 
 @pytest.fixture
@@ -217,3 +233,60 @@ def test_the_proposal_asks_as_often_for_many_walks_of_one_site(course, organiser
         make_meeting(course, days_ahead=days, site=site)
     with django_assert_max_num_queries(len(first)):
         proposal(timezone.now())
+
+
+@pytest.fixture
+def leader(stranger, walk, organiser, setter, assessor):
+    """Somebody with a leader certificate over the pair of the site, tested on plants in flower."""
+    pair = Pair.objects.get()
+    standard = make_standard(pair, key="leader", name="Leader", leads_walks=True, required_stages=("flower",))
+    give_pass(stranger, standard, pair, set_by=setter, checked_by=assessor, stage="flower")
+    issue_certificate(make_application(stranger, standard), organiser, now=timezone.now())
+    return stranger
+
+
+def lacks(walk, person) -> list[tuple[str, ...]]:
+    """Of each pair that somebody lacks on a walk, the stages."""
+    return [each.stages for each in line_of(walk, person).lacks]
+
+
+def test_whoever_passed_the_pair_in_the_stage_of_the_day_may_lead_there(walk, leader) -> None:
+    assert lacks(walk, leader) == []
+    Showing.objects.create(species=Pair.objects.get().mistaken, stage="fruit", months=list(range(1, 13)))
+    assert lacks(walk, leader) == [("fruit",)]
+    assert not line_of(walk, leader).lacks[0].whole
+
+
+def test_beginning_a_renewal_takes_nothing_from_the_certificate_that_is_still_current(walk, leader, organiser) -> None:
+    open_renewal(leader.user, organiser.user, 24, timezone.now())
+    assert lacks(walk, leader) == []
+
+
+def test_after_a_dangerous_miss_the_stage_is_not_covered_before_anybody_has_decided(walk, leader, tutor) -> None:
+    specimen = SpecimenFactory(species=Pair.objects.get().mistaken, stage="flower")
+    make_live_evidence(leader.user, specimen, "gather", by=tutor.user)
+    assert lacks(walk, leader) == [("flower",)]
+
+
+@pytest.mark.parametrize("kind", ["suspended", "withdrawn"])
+def test_a_certificate_that_is_no_longer_current_covers_no_pair(walk, leader, organiser, kind) -> None:
+    record_event(Certificate.objects.get(), kind, organiser, "Because", now=timezone.now())
+    assert [each.whole for each in line_of(walk, leader).lacks] == [True]
+
+
+def test_a_pair_that_was_taken_out_of_the_certificate_is_lacking(walk, leader) -> None:
+    held = Certificate.objects.get()
+    held.events.create(kind="narrowed", happened_at=timezone.now(), by=leader, reason="x", facts={"pairs": []})
+    assert [each.whole for each in line_of(walk, leader).lacks] == [True]
+
+
+def test_a_proposal_for_many_sites_costs_no_more_queries(course, organiser, site, walk) -> None:
+    ask_only("first_aid")
+    ready_person("Ann", organiser, "first_aid")
+    with CaptureQueriesContext(connection) as one:
+        proposal(timezone.now())
+    for days in range(21, 26):
+        make_meeting(course, days_ahead=days, site=SiteFactory())
+    with CaptureQueriesContext(connection) as many:
+        proposal(timezone.now())
+    assert len(many) == len(one)

@@ -36,13 +36,15 @@ def sit_paper(person: Person, standard: Standard, set_by: Person, at: datetime) 
     return Sitting.objects.create(seat=seat, opened_at=at, handed_in_at=at, settled_at=at)
 
 
-def answer_photographs(sitting: Sitting, species: Species, decision: str, count: int = PHOTOGRAPHS) -> None:
+def answer_photographs(
+    sitting: Sitting, species: Species, decision: str, count: int = PHOTOGRAPHS, **plant: object
+) -> None:
     """So many answers to as many plants of a species, rightly named."""
     person, at, before = sitting.seat.person, sitting.opened_at, sitting.evidence.count()
     Evidence.objects.bulk_create(
         Evidence(
             person=person,
-            specimen=SpecimenFactory(species=species),
+            specimen=SpecimenFactory(species=species, **plant),
             sitting=sitting,
             medium="photo",
             decision=decision,
@@ -60,17 +62,27 @@ def answer_photographs(sitting: Sitting, species: Species, decision: str, count:
 
 
 def give_pass(
-    person: Person, standard: Standard, pair: Pair, *, set_by: Person, checked_by: Person, at: datetime | None = None
+    person: Person,
+    standard: Standard,
+    pair: Pair,
+    *,
+    set_by: Person,
+    checked_by: Person,
+    at: datetime | None = None,
+    **plant: object,
 ) -> None:
-    """Evidence that passes one pair: photographs of both plants, and three living ones on two occasions."""
+    """Evidence that passes one pair: photographs of both plants, and three living ones on two occasions.
+
+    `plant`: fields of every specimen, such as its stage.
+    """
     # at noon, so that what takes three hours lies on one day whenever the tests run
     moment = at or timezone.localtime().replace(hour=12, minute=0) - timedelta(days=3)
     open_window(person, moment)
     sitting = sit_paper(person, standard, set_by, moment)
-    answer_photographs(sitting, pair.mistaken, "refuse")
-    answer_photographs(sitting, pair.gathered, "gather")
+    answer_photographs(sitting, pair.mistaken, "refuse", **plant)
+    answer_photographs(sitting, pair.gathered, "gather", **plant)
     for hours in (1, 2, 3):
-        specimen = SpecimenFactory(species=pair.mistaken)
+        specimen = SpecimenFactory(species=pair.mistaken, **plant)
         make_live_evidence(person.user, specimen, "refuse", by=checked_by.user, at=moment + timedelta(hours=hours))
 
 
