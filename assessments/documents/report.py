@@ -5,7 +5,8 @@ from collections.abc import Sequence
 from reportlab.lib.utils import simpleSplit
 
 from assessments.documents.report_words import Chapter, Figure, FigureTable, Report
-from species.documents.page import MARGIN, PAGE_HEIGHT, PAGE_WIDTH, QUIET, SERIF, CannotPrint, Paper, unprintable
+from species.documents.fonts import SERIF, CannotPrint, unprintable
+from species.documents.page import MARGIN, PAGE_HEIGHT, PAGE_WIDTH, QUIET, Paper
 
 WIDTH = PAGE_WIDTH - 2 * MARGIN
 FOOT = 54.0

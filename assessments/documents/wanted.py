@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from reportlab.lib.utils import simpleSplit
 
-from species.documents.page import INK, ITALIC, MARGIN, PAGE_HEIGHT, PAGE_WIDTH, QUIET, SERIF, Paper, unprintable
+from species.documents.fonts import ITALIC, SERIF, unprintable
+from species.documents.page import INK, MARGIN, PAGE_HEIGHT, PAGE_WIDTH, QUIET, Paper
 
 WIDTH = PAGE_WIDTH - 2 * MARGIN
 INDENT, BOX, GAP = 150.0, 11.0, 5.0

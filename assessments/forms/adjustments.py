@@ -6,7 +6,7 @@ from typing import Any
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from .papers import moment_input
+from .plan_fields import moment_input
 
 TIMES = [
     (Decimal("1"), _("As long as everybody")),

@@ -13,59 +13,18 @@ from assessments.models import Standard
 from assessments.queries.drawing import NAME_AND_DECIDE
 from assessments.queries.paper_outlook import MOST_QUESTIONS
 from assessments.queries.paper_plan import PaperPlan
-from assessments.queries.people import people_called
 from assessments.queries.sentences.kinds import kind_word
 from assessments.queries.setting import Setting
 from assessments.rules.kinds.catalogue import KINDS
 from species.models import Pair
 
-MOMENT = {"type": "datetime-local"}
+from .plan_fields import LoweredField, PairsField, count_field, moment_input, people_field, written
+
 EXACTLY = ("dangerous_each", "edible_each", "each_stage")
 KIND_PREFIX = "kind_"
 LARGEST_SEED = 2**31 - 1
 LOOK = "look"
 """What the button that shows a plan before it is kept sends as `step`."""
-
-
-def moment_input() -> forms.DateTimeInput:
-    """A day and a time, with the browser's own picker."""
-    return forms.DateTimeInput(attrs=MOMENT, format="%Y-%m-%dT%H:%M")
-
-
-def _count(label: Any, most: int = MOST_QUESTIONS, **more: Any) -> forms.IntegerField:
-    more.setdefault("widget", forms.NumberInput(attrs={"inputmode": "numeric"}))
-    return forms.IntegerField(label=label, min_value=0, max_value=most, required=False, **more)
-
-
-class PairsField(forms.ModelMultipleChoiceField):
-    """Pairs by the names of both sides."""
-
-    widget = forms.CheckboxSelectMultiple
-
-    def label_from_instance(self, obj: Any) -> str:
-        return f"{obj.gathered.common_name} – {obj.mistaken.common_name}"
-
-
-class LoweredField(forms.CharField):
-    """Quotas that ask for less than the plan would, as the page carries them from one request to the next."""
-
-    widget = forms.HiddenInput
-
-    def prepare_value(self, value: Any) -> Any:
-        return written(value) if isinstance(value, Mapping) else value
-
-    def to_python(self, value: Any) -> Any:
-        found = {}
-        for each in str(value or "").split(";"):
-            name, _equals, number = each.rpartition("=")
-            if name and number.isdecimal():
-                found[name] = int(number)
-        return found
-
-
-def written(lowered: Mapping[str, int]) -> str:
-    """Lowered quotas as `LoweredField` reads them."""
-    return ";".join(f"{name}={number}" for name, number in lowered.items())
 
 
 def new_example() -> dict[str, int]:
@@ -105,11 +64,11 @@ class PlanForm(forms.Form):
         widget=forms.NumberInput(attrs={"inputmode": "numeric", "min": 5, "max": 600}),
         help_text=gettext_lazy("Left empty, there is none. Anybody who needs longer can be given more time."),
     )
-    dangerous_each = _count(
+    dangerous_each = count_field(
         gettext_lazy("At least so many of each dangerous plant"),
         help_text=gettext_lazy("Left empty, two fifths of the paper are spread evenly over them."),
     )
-    edible_each = _count(
+    edible_each = count_field(
         gettext_lazy("At least so many of each edible plant"),
         help_text=gettext_lazy("Left empty, two fifths of the paper are spread evenly over them."),
     )
@@ -119,9 +78,9 @@ class PlanForm(forms.Form):
         initial=True,
     )
     in_full = forms.BooleanField(label=gettext_lazy("Ask for all of it again"), required=False)
-    per_species = _count("")
+    per_species = count_field("")
     lowered = LoweredField(required=False)
-    example = _count("", LARGEST_SEED)
+    example = count_field("", LARGEST_SEED)
 
     def __init__(
         self, *args: Any, standards: QuerySet[Standard], pairs: QuerySet[Pair], pairs_help: str = "", **kwargs: Any
@@ -136,7 +95,7 @@ class PlanForm(forms.Form):
         for kind in KINDS:
             if kind.key != NAME_AND_DECIDE:
                 label = _("Of them “%(kind)s”, for learning") % {"kind": kind_word(kind.key)}
-                self.fields[KIND_PREFIX + kind.key] = _count(label)
+                self.fields[KIND_PREFIX + kind.key] = count_field(label)
 
     @property
     def first(self) -> list[forms.BoundField]:
@@ -208,32 +167,6 @@ def fields_for(plan: PaperPlan, typed: Iterable[tuple[str, Iterable[object]]]) -
     kept = {*changed, "in_full", "step", "csrfmiddlewaretoken"}
     rest = ((name, str(value)) for name, values in typed if name not in kept for value in values)
     return [*rest, *changed.items()]
-
-
-class PeopleField(forms.CharField):
-    """Users by name or e-mail address, one to a line."""
-
-    widget = forms.Textarea(attrs={"rows": 5})
-
-    def clean(self, value: Any) -> Any:
-        found = people_called(super().clean(value).splitlines())
-        if found.unknown:
-            raise forms.ValidationError(
-                _("Nobody here is called %(who)s: write the e-mail address.") % {"who": ", ".join(found.unknown)}
-            )
-        if found.unclear:
-            raise forms.ValidationError(
-                _("More than one person is called %(who)s: write the e-mail address.")
-                % {"who": ", ".join(found.unclear)}
-            )
-        return found.people
-
-
-def people_field() -> PeopleField:
-    """Who sits a paper."""
-    return PeopleField(
-        label=gettext_lazy("Who sits it"), help_text=gettext_lazy("One name or e-mail address to a line.")
-    )
 
 
 class PaperForm(PlanForm):

@@ -11,7 +11,7 @@ from django.views.decorators.http import require_safe
 from assessments.documents.report import draw_report
 from assessments.models import Standard
 from assessments.queries.report import report_of
-from species.documents.page import CannotPrint
+from species.documents.fonts import CannotPrint
 
 from .access import for_holders
 

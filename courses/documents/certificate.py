@@ -4,7 +4,8 @@ import segno
 from reportlab.pdfgen.canvas import Canvas
 
 from courses.documents.words import CertificateWords, PairWords
-from species.documents.page import ITALIC, MARGIN, PAGE_HEIGHT, PAGE_WIDTH, QUIET, WARM, Paper
+from species.documents.fonts import ITALIC
+from species.documents.page import MARGIN, PAGE_HEIGHT, PAGE_WIDTH, QUIET, WARM, Paper
 
 WIDTH = PAGE_WIDTH - 2 * MARGIN
 QR_SIDE = 84.0

@@ -9,7 +9,8 @@ from dataclasses import dataclass, field
 from reportlab.lib.pagesizes import A4, A5, A6
 
 from species.documents.flow import Block, draw_blocks, height_of, plain
-from species.documents.page import QUIET, RUST, Paper, unprintable
+from species.documents.fonts import unprintable
+from species.documents.page import QUIET, RUST, Paper
 
 SIZES = {"A4": A4, "A5": A5, "A6": A6}
 TYPE = {"A4": 10.0, "A5": 9.0, "A6": 8.0}

@@ -18,7 +18,7 @@ from courses.models import Application, Certificate, Conflict, Course, Person, P
 from courses.queries.passes import passes_that_ran_out
 from courses.queries.people import the_school
 from courses.rules.certification import Certification, DeciderFacts, certification
-from species.documents.page import unprintable
+from species.documents.fonts import unprintable
 
 
 @dataclass(frozen=True)

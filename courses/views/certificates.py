@@ -37,7 +37,7 @@ from courses.queries.certificates import (
     prospects,
 )
 from courses.queries.signing_keys import NoSigningKeys
-from species.documents.page import CannotPrint
+from species.documents.fonts import CannotPrint
 
 from .access import for_people, for_roles, person_of, refused, viewer_for
 

@@ -6,7 +6,8 @@ from reportlab.lib.pagesizes import A4
 from reportlab.pdfbase import pdfmetrics
 
 from species.documents.flow import Block, DoesNotFit, Run, broken, draw_blocks, height_of, plain
-from species.documents.page import QUIET, RUST, SERIF, WARM, Paper
+from species.documents.fonts import SERIF
+from species.documents.page import QUIET, RUST, WARM, Paper
 from species.documents.pair_words import Letterhead
 
 MARGIN = 34.0

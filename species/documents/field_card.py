@@ -5,9 +5,10 @@ from dataclasses import dataclass
 from reportlab.lib.pagesizes import A6
 
 from species.documents.flow import Block, Run, plain
+from species.documents.laying import draw_pages, laid_out
 from species.documents.page import QUIET, RUST, Paper
 from species.documents.pair_words import Letterhead
-from species.documents.parts import Alarm, Part, Words, draw_pages, laid_out
+from species.documents.parts import Alarm, Part, Words
 
 MARGIN = 14.0
 WIDTH, HEIGHT = A6

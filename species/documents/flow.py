@@ -6,7 +6,8 @@ from typing import Any
 
 from reportlab.pdfbase import pdfmetrics
 
-from species.documents.page import INK, ITALIC, SERIF, CannotPrint, Paper, unprintable
+from species.documents.fonts import ITALIC, SERIF, CannotPrint, unprintable
+from species.documents.page import INK, Paper
 
 LEADING = 1.3
 

@@ -7,8 +7,6 @@ tree in the order of drawing, everything else is marked as ornament. Same input,
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
-from functools import cache
-from importlib.resources import files
 from io import BytesIO
 from typing import Any
 from xml.sax.saxutils import escape
@@ -18,39 +16,13 @@ from reportlab.lib.pagesizes import A4
 from reportlab.lib.utils import simpleSplit
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.pdfdoc import XMP, PDFArray, PDFDictionary, PDFName, PDFPage, PDFString
-from reportlab.pdfbase.ttfonts import TTFError, TTFont
 from reportlab.pdfgen.canvas import Canvas
 
-SERIF, ITALIC = "Kenspeckle-Serif", "Kenspeckle-Serif-Italic"
+from species.documents.fonts import SERIF, CannotPrint, register_fonts, unprintable
+
 INK, QUIET, RUST, WARM = HexColor("#2B2A26"), HexColor("#5A564C"), HexColor("#8C3A1E"), HexColor("#C9B99A")
 MARGIN = 48.0
 PAGE_WIDTH, PAGE_HEIGHT = A4
-
-
-class CannotPrint(Exception):
-    """A text holds letters that the fonts lack; `letters` are those."""
-
-    def __init__(self, letters: str) -> None:
-        super().__init__(f"cannot be printed: {letters}")
-        self.letters = letters
-
-
-@cache
-def register_fonts() -> None:
-    """Make the serif and its italic known, once per process."""
-    folder = files("fontpkg_noto_serif") / "files"
-    for name, file in ((SERIF, "NotoSerif[wdth,wght].ttf"), (ITALIC, "NotoSerif-Italic[wdth,wght].ttf")):
-        try:
-            pdfmetrics.registerFont(TTFont(name, str(folder / file)))
-        except TTFError as error:
-            raise RuntimeError("The serif of the package fontpkg-noto-serif cannot be read.") from error
-
-
-def unprintable(text: str) -> str:
-    """The letters of a text that the serif lacks, each once, in order; empty where all can be printed."""
-    register_fonts()
-    known = pdfmetrics.getFont(SERIF).face.charToGlyph
-    return "".join(dict.fromkeys(letter for letter in text if ord(letter) not in known and not letter.isspace()))
 
 
 @dataclass

@@ -5,9 +5,10 @@ from collections.abc import Sequence
 from reportlab.lib.pagesizes import A4, A6
 
 from species.documents.flow import Block, DoesNotFit, Run, plain
+from species.documents.laying import draw_pages, laid_out
 from species.documents.page import QUIET, Paper
 from species.documents.pair_words import PairWords, SignGroup
-from species.documents.parts import Alarm, Heads, Months, Part, Plants, SignRow, Words, draw_pages, laid_out
+from species.documents.parts import Alarm, Heads, Months, Part, Plants, SignRow, Words
 
 SHEET_MARGIN, POCKET_MARGIN = 34.0, 15.0
 SHEET_TYPES = ((250.0, 9.4, 8.6), (200.0, 9.0, 8.0), (160.0, 8.6, 7.4), (120.0, 8.0, 6.6), (90.0, 7.4, 5.8))

@@ -11,7 +11,7 @@ from django.views.decorators.http import require_safe
 
 from species.documents.field_card import draw_field_card
 from species.documents.flow import DoesNotFit
-from species.documents.page import CannotPrint
+from species.documents.fonts import CannotPrint
 from species.documents.pair_sheet import draw_pair_pocket, draw_pair_sheet
 from species.documents.pair_words import Letterhead
 from species.models import Pair, Species

@@ -28,7 +28,7 @@ from courses.documents.certificate import draw_certificate
 from courses.documents.words import CertificateWords
 from courses.queries.certificate_words import certificate_words
 from courses.rules.tokens import genuine, new_key, signed
-from species.documents.page import ITALIC, SERIF, register_fonts
+from species.documents.fonts import ITALIC, SERIF, register_fonts
 from tests.factories.certificates import make_facts
 
 CERTIFICATES, ROUNDS, PAIRS = 200, 5, 6

@@ -11,7 +11,7 @@ from pypdf import PdfReader
 from courses.documents.certificate import draw_certificate
 from courses.documents.facts import CertificateFacts, rounded_up
 from courses.queries.certificate_words import certificate_words
-from species.documents.page import CannotPrint
+from species.documents.fonts import CannotPrint
 from tests.factories.certificates import make_facts
 
 MOST_PAIRS = 14
