@@ -87,19 +87,19 @@ class AppealPage:
 
 def my_appeals(person: User, now: datetime) -> list[AppealLine]:
     """A person's own appeals, the latest first."""
-    return [_line(each, now) for each in whole_appeals().of(person.pk).order_by("-received_at")]  # type: ignore[attr-defined]
+    return [_line(each, now) for each in whole_appeals().of(person.pk).order_by("-received_at")]
 
 
 def appeals_to_decide(viewer: User, now: datetime) -> list[AppealLine]:
     """What waits for a decision, the most urgent first, each with whether the viewer may decide it."""
-    rows = list(whole_appeals().undecided())  # type: ignore[attr-defined]
+    rows = list(whole_appeals().undecided())
     deciders = deciders_of(rows)
     return [_line(each, now, viewer, deciders[each.pk]) for each in rows]
 
 
 def appeals_decided(now: datetime, most: int = 50) -> list[AppealLine]:
     """What was decided, the latest first."""
-    rows = whole_appeals().decided().order_by("-steps__at")[:most]  # type: ignore[attr-defined]
+    rows = whole_appeals().decided().order_by("-steps__at")[:most]
     return [_line(each, now) for each in rows]
 
 

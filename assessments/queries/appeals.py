@@ -7,10 +7,10 @@ from datetime import date, datetime
 from enum import StrEnum
 
 from django.contrib.auth.models import User
-from django.db.models import QuerySet
 from django.utils import timezone
 
 from assessments.models import Appeal, Evidence, Standard, Voiding
+from assessments.querysets import AppealQuerySet
 from assessments.rules.appeals import Bar, Eligibility, NewNames, State, Step, eligibility, last_day, state_of
 from species.models import Determination
 from species.queries.opinions import opinion
@@ -79,7 +79,7 @@ def states_of_appeals(sitting_id: int) -> dict[tuple[int, int], State]:
     }
 
 
-def whole_appeals() -> QuerySet[Appeal]:
+def whole_appeals() -> AppealQuerySet:
     """Appeals with everything that pages say of them; steps at hand, oldest first."""
     return Appeal.objects.select_related(
         "evidence__person",

@@ -37,7 +37,7 @@ SCHEME = 1
 def own_record(person: User, now: datetime) -> dict[str, Any]:
     """The record; moments are in UTC. A constant number of queries."""
     flora = the_flora()
-    standards = list(standards_with_parts().in_use().order_by("leads_walks", "name"))  # type: ignore[attr-defined]
+    standards = list(standards_with_parts().in_use().order_by("leads_walks", "name"))
     results = results_of([person.pk], standards, flora, now)[person.pk]
     return {
         "scheme": SCHEME,

@@ -4,10 +4,11 @@ from collections import defaultdict
 from collections.abc import Collection
 from dataclasses import dataclass
 
-from django.db.models import Count, Exists, Max, OuterRef, Q, QuerySet, Sum
+from django.db.models import Count, Exists, Max, OuterRef, Q, Sum
 
 from assessments.models import Question, Voiding
 from species.models import Determination, Specimen
+from species.querysets import SpecimenQuerySet
 from species.rules.vocabulary import Settlement
 
 
@@ -54,7 +55,7 @@ class Agreement:
     by_outsiders: int
 
 
-def assessed_specimens(species: Collection[str]) -> QuerySet[Specimen]:
+def assessed_specimens(species: Collection[str]) -> SpecimenQuerySet:
     """Specimens for assessment of these species, those taken out of the bank too."""
     return Specimen.objects.for_assessment().filter(species__key__in=species)
 
@@ -63,7 +64,7 @@ def bank_cells(species: Collection[str]) -> list[BankCell]:
     """The bank by species and stage; one query."""
     rows = (
         assessed_specimens(species)
-        .in_the_bank()  # type: ignore[attr-defined]
+        .in_the_bank()
         .values_list("species__key", "stage")
         .annotate(
             confirmed=Count("pk", filter=Q(settlement=Settlement.CONFIRMED)),

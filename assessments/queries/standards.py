@@ -5,15 +5,16 @@ from collections.abc import Iterable
 from types import MappingProxyType
 
 from django.conf import settings
-from django.db.models import Prefetch, QuerySet
+from django.db.models import Prefetch
 
 from assessments.models import Standard, StandardPair
+from assessments.querysets import StandardQuerySet
 from assessments.rules.standard import PairFacts, SideBar, StandardFacts, exact
 from species.models import Pair
 from species.rules.vocabulary import Danger, Edibility
 
 
-def standards_with_parts() -> QuerySet[Standard]:
+def standards_with_parts() -> StandardQuerySet:
     """Standards with their pairs and species at hand, for `facts_of`."""
     both = StandardPair.objects.select_related("pair__gathered", "pair__mistaken")
     pairs = both.order_by("pair__order", "id")

@@ -22,7 +22,7 @@ def standards(request: HttpRequest) -> HttpResponse:
 @require_safe
 def standard(request: HttpRequest, key: str, version: int) -> HttpResponse:
     """One version. What it asks of somebody who has shown nothing yet is what it asks."""
-    found = get_object_or_404(standards_with_parts().put_to_use(), key=key, version=version)  # type: ignore[attr-defined]
+    found = get_object_or_404(standards_with_parts().put_to_use(), key=key, version=version)
     flora = the_flora()
     facts = facts_of([found])[found.pk]
     asked = standing_page(standing(facts, (), (), NameBook([])), flora)

@@ -64,7 +64,7 @@ def achievement_asked(standard: Standard, issuer: Issuer) -> AchievementWords:
 
 def standards_achieved() -> QuerySet[Standard]:
     """The versions that somebody can have achieved: those that are, or were, in use."""
-    return standards_with_parts().put_to_use()  # type: ignore[attr-defined]
+    return standards_with_parts().put_to_use()
 
 
 def _achievement(standard: Standard, issuer: Issuer, shown: list[PairShown], language: str) -> AchievementWords:
