@@ -18,8 +18,19 @@ from courses.actions.demo.drawing import Commission, Finished
 from courses.actions.demo.planting import PER_PLACE_AND_DAY, Kind, plan_specimens
 from courses.actions.demo.school import NotTheDemo, Story, invent_school, is_whole
 from courses.actions.demo.teaching import calendars, teachables
-from courses.models import Certificate, Meeting, School
+from courses.models import (
+    Certificate,
+    Course,
+    Enquiry,
+    Incident,
+    JoiningForm,
+    Meeting,
+    School,
+    SiteRecord,
+    SiteReview,
+)
 from courses.rules.programme import fit_of
+from courses.rules.risk import changes_between
 from species.documents.cameras import CameraFacts
 from species.documents.pictures import Picture
 from species.models import Specimen
@@ -46,6 +57,7 @@ def test_the_story_holds_in_every_month(month: int) -> None:
     plan_follows_the_season(story)
     nobody_at_the_limit_is_passed(story)
     nearly_there(story)
+    something_goes_on_around_the_courses(story)
 
 
 def plan_follows_the_season(story: Story) -> None:
@@ -78,6 +90,19 @@ def nearly_there(story: Story) -> None:
     standing = standings_of([person.user_id], story.standards["participant"], story.now)[person.user_id]
     assert [gap.still_needed for gap in standing.gaps] == [1], part.name
     assert standing.ledger(standing.gaps[0].species, Side.DANGEROUS).passed
+
+
+def something_goes_on_around_the_courses(story: Story) -> None:
+    assert [course.key for course in Course.objects.filter(is_public=True)] == ["first-leaves"]
+    assert Enquiry.objects.unanswered().count() == 2
+    assert JoiningForm.objects.filter(erased_at__isnull=True).count() == 2
+    (incident,) = Incident.objects.all()
+    assert incident.pair in {pair for module in incident.meeting.modules.all() for pair in module.pairs.all()}
+    before, now = SiteReview.objects.order_by("reviewed_on")
+    assert changes_between(before.headings, now.headings)
+    shows = calendars()
+    for record in SiteRecord.objects.select_related("species"):
+        assert Stage(record.stage) in stages_showing(shows[record.species.key], record.seen_on)
 
 
 def test_the_same_day_gives_the_same_school() -> None:

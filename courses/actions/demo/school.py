@@ -16,6 +16,7 @@ from django.utils import timezone
 
 from assessments.actions.standings import rebuild_standings
 from assessments.models import Standard
+from courses.actions.demo.around import let_things_go_on
 from courses.actions.demo.bank import Progress, Stock, commissions, hang, kinds_of, plan_bank, plant
 from courses.actions.demo.cast import (
     EVERYBODY,
@@ -111,6 +112,7 @@ def _let_it_happen(story: Story) -> None:
     certify(story)
     raise_doubt(story)
     leave_things_open(story)
+    let_things_go_on(story)
     let_people_practise(story)
     rebuild_standings(story.now)
 
