@@ -174,6 +174,14 @@ class CertificateQuerySet(QuerySet):
         return self.filter(valid_until__gte=today)
 
 
+class CertifiedPairQuerySet(QuerySet):
+    """Pairs that certificates were issued over."""
+
+    def left(self) -> Self:
+        """Those that no narrowing took away."""
+        return self.filter(dropped_by__isnull=True)
+
+
 class RequirementRecordQuerySet(QuerySet):
     """Proofs that a requirement is met."""
 

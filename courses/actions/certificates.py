@@ -10,6 +10,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from assessments.models import Standard
+from courses.actions.certified_pairs import drop_pairs, write_pairs
 from courses.actions.editions import follow_with_editions, sign_edition
 from courses.actions.letters import full_address, send_letter
 from courses.models import Application, Certificate, CertificateEvent, Person
@@ -124,6 +125,7 @@ def _issue(application: Application, decider: Person, now: datetime) -> Certific
             exception=frozen.exception,
             facts=frozen.as_json(),
         )
+        write_pairs(certificate)
         sign_edition(certificate)
         _close(locked, decider, now, granted=True)
         if locked.renews:
@@ -178,6 +180,7 @@ def record_event(
         event = CertificateEvent.objects.create(
             certificate=locked, kind=kind, happened_at=now, by=by, reason=reason, facts=facts
         )
+        drop_pairs(event)
         follow_with_editions(event)
         _tell(locked, f"certificate_{kind}", reason)
     return event

@@ -5,7 +5,7 @@ from django.utils.translation import gettext_lazy as _
 from simple_history.models import HistoricalRecords
 
 from assessments.models import Standard
-from courses.querysets import ApplicationQuerySet, CertificateQuerySet
+from courses.querysets import ApplicationQuerySet, CertificateQuerySet, CertifiedPairQuerySet
 
 from .people import Person, new_key
 
@@ -128,6 +128,29 @@ class CertificateEvent(models.Model):
 
     def __str__(self) -> str:
         return f"{self.certificate}: {self.kind}"
+
+
+class CertifiedPair(models.Model):
+    """A pair that a certificate was issued over: its frozen facts again, as rows that the database can count."""
+
+    certificate = models.ForeignKey(
+        Certificate, models.CASCADE, related_name="certified_pairs", verbose_name=_("certificate")
+    )
+    key = models.SlugField(_("pair"), max_length=120, db_index=False)
+    dropped_by = models.ForeignKey(
+        CertificateEvent, models.CASCADE, null=True, blank=True, related_name="+", verbose_name=_("taken away by")
+    )
+
+    objects = CertifiedPairQuerySet.as_manager()
+
+    class Meta:
+        verbose_name = _("pair of a certificate")
+        verbose_name_plural = _("pairs of certificates")
+        ordering = ["certificate", "key"]
+        constraints = [models.UniqueConstraint(fields=["certificate", "key"], name="a_certificate_names_a_pair_once")]
+
+    def __str__(self) -> str:
+        return f"{self.certificate}: {self.key}"
 
 
 class ReviewOpened(models.Model):

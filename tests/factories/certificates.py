@@ -5,6 +5,7 @@ from datetime import date, datetime, timedelta
 from django.utils import timezone
 
 from assessments.models import Evidence, Paper, Period, Seat, Sitting, Standard, Window
+from courses.actions.certified_pairs import write_pairs
 from courses.documents.facts import CertificateFacts, PairEvidence, PlantName
 from courses.models import Application, Certificate, Person, RequirementRecord
 from courses.rules.certification import last_valid_day
@@ -144,7 +145,7 @@ def make_certificate(
     """A certificate as a bare row, valid since yesterday, with or without evidence behind it."""
     first = timezone.localdate() - timedelta(days=1)
     facts = make_facts(number=number, key=f"key-{number}", holder=person.name)
-    return Certificate.objects.create(
+    certificate = Certificate.objects.create(
         **{
             "number": number,
             "key": facts.key,
@@ -158,6 +159,8 @@ def make_certificate(
             **fields,
         }
     )
+    write_pairs(certificate)
+    return certificate
 
 
 def show_proof(person: Person, kind: str, seen_by: Person, days_left: int | None = 300) -> RequirementRecord:
