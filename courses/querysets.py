@@ -164,6 +164,17 @@ class ApplicationQuerySet(QuerySet):
         return self.filter(decided_at__isnull=True, taken_back_at__isnull=True)
 
 
+class ErasureRequestQuerySet(QuerySet):
+    """Requests to be erased, by what has become of them."""
+
+    def undecided(self) -> Self:
+        return self.filter(decided_at__isnull=True, taken_back_at__isnull=True)
+
+    def uncompleted(self) -> Self:
+        """Granted, with a name left on certificates whose keeping time runs."""
+        return self.filter(granted=True, completed_at__isnull=True)
+
+
 class CertificateQuerySet(QuerySet):
     """Certificates, by what they are worth on a day."""
 

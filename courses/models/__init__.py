@@ -15,6 +15,7 @@ from .incidents import Incident
 from .letters import CalendarAddress, Letter, Reminder
 from .people import Invitation, Person, Role, RoleGrant, School, SentMail
 from .places import Enquiry, Offer, StandIn
+from .protection import ErasureRequest, LegalGround
 from .readiness import Availability, LeadingGrant, Requirement, RequirementRecord, WalkPart
 from .sites import Site, SitePermission, SiteRecord, SiteReview
 from .teaching import Attendance, Course, Enrolment, Meeting, MeetingModule, Presence
@@ -33,12 +34,14 @@ __all__ = [
     "Course",
     "Enquiry",
     "Enrolment",
+    "ErasureRequest",
     "FoundingAssessor",
     "HealthReading",
     "Incident",
     "Invitation",
     "JoiningForm",
     "LeadingGrant",
+    "LegalGround",
     "Letter",
     "Meeting",
     "MeetingModule",

@@ -49,6 +49,7 @@ class Person(models.Model):
     note = models.TextField(_("note of the organiser"), blank=True)
     joined_on = models.DateField(_("joined on"))
     left_on = models.DateField(_("left on"), null=True, blank=True)
+    erased_on = models.DateField(_("erased on"), null=True, blank=True, editable=False)
 
     objects = PersonQuerySet.as_manager()
 
