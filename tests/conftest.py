@@ -3,10 +3,15 @@
 import pytest
 from django.core.cache import cache
 from django.test import Client
+from hypothesis import HealthCheck, settings
 
 from courses.models import Course, Person, School
 from tests.factories.courses import enrol, make_course
 from tests.factories.people import make_person, make_school
+
+# How fast the machine is says nothing of a law: no test fails because another program ran beside it.
+settings.register_profile("laws", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("laws")
 
 
 @pytest.fixture(autouse=True)

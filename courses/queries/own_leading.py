@@ -7,8 +7,11 @@ from django.utils import timezone
 
 from courses.models import Availability, LeadingGrant, Meeting, Person, WalkPart
 from courses.queries.sentences.requirements import CheckLine, check_lines
+from courses.queries.sentences.ways import WayLine, way_line
 
+from .board import LEADER
 from .readiness import leader_readiness
+from .ways import ways_of
 
 
 @dataclass(frozen=True)
@@ -33,6 +36,7 @@ class OwnLeading:
 
     ready: bool
     checks: list[CheckLine]
+    way: WayLine
     steps: list[Step]
     leaves: list[LeadingGrant]
     walks: list[OpenWalk]
@@ -51,6 +55,7 @@ def own_leading(person: Person, now: datetime) -> OwnLeading:
     return OwnLeading(
         found.ready,
         check_lines(found),
+        way_line(ways_of({person: found}, LEADER, now)[person.pk]),
         [Step(str(label), times[value]) for value, label in WalkPart.Step.choices],
         list(LeadingGrant.objects.filter(person=person, ended_on__isnull=True)),
         [OpenWalk(walk, said.get(walk.pk)) for walk in walks[:60]],

@@ -11,36 +11,38 @@ from assessments.documents.tables import written_table
 from courses.documents.sheet import SheetPart, SheetWords
 from courses.queries.people import the_school
 
-from .readiness import readiness_page
+from .board import BoardAsk, board, board_lines
 
 
-def readiness_table(now: datetime) -> bytes:
-    """People down, requirements across: the state, and the sentence beside it."""
-    page = readiness_page(now)
-    names = list(dict.fromkeys(check.name for line in page.lines for check in line.checks)) or page.requirements
+def readiness_table(ask: BoardAsk, now: datetime) -> bytes:
+    """People down, requirements across: the state, the sentence beside it, and the shortest way at the end."""
+    found = board(ask, now)
     rows = []
-    for line in page.lines:
-        said = {check.name: f"{check.status}: {check.sentence}" for check in line.checks}
-        rows.append([line.person.name, _("yes") if line.ready else _("no"), *(said.get(name, "") for name in names)])
-    return written_table([_("name"), _("ready"), *names], rows)
+    for line in board_lines(found.found, ask.part, now):
+        said = {check.requirement: f"{check.status}: {check.sentence}" for check in line.checks}
+        cells = [said.get(key, "") for key, _name in found.requirements]
+        way = " ".join([*line.way.moves, line.way.ready_from]).strip()
+        rows.append([line.person.name, _("yes") if line.ready else _("no"), *cells, way])
+    names = [name for _key, name in found.requirements]
+    return written_table([_("name"), _("ready"), *names, _("shortest way")], rows)
 
 
-def readiness_sheet(now: datetime) -> SheetWords:
-    """Everybody on the way to leading, with what they have shown and what is missing, on the day of printing."""
-    page, school = readiness_page(now), the_school()
+def readiness_sheet(ask: BoardAsk, now: datetime) -> SheetWords:
+    """People on the way to leading, with what they have shown and what is missing, on the day of printing."""
+    lines, school = board_lines(board(ask, now).found, ask.part, now), the_school()
     parts = [
         SheetPart(
             f"{line.person.name}: {_('ready') if line.ready else _('not yet')}",
             tuple(f"{check.name}: {check.sentence}." for check in line.checks),
         )
-        for line in page.lines
+        for line in lines
     ]
     return SheetWords(
         title=_("Who is ready to lead"),
         subtitle=_("As of %(day)s") % {"day": date_format(timezone.localtime(now), "DATETIME_FORMAT")},
         language=get_language() or "en",
         author=school.name if school else "",
-        parts=tuple(parts) or (SheetPart(_("Nobody is on the way to leading yet."), ()),),
+        parts=tuple(parts) or (SheetPart(_("Nobody on the way to leading fits what was chosen."), ()),),
         cautions=_("Taken from the school's records. Tickets and policies were seen by the people named there."),
         page_of=_("{page} of {pages}"),
     )

@@ -10,7 +10,7 @@ from courses.rules.readiness import readiness
 from courses.rules.walk_check import Lack, lacking, leaders_needed
 from species.models.flora import STAGE_WORDS
 
-from .leader_facts import asked_of, leader_facts, occasion_of
+from .leader_facts import KnownOfLeaders, asked_of, occasion_of
 from .leader_pairs import pairs_covered
 from .readiness import possible_leaders
 from .walk_pairs import PairLine, pairs_met
@@ -82,7 +82,7 @@ def candidates_of(
     """For each walk everybody who is on the way to leading, and the pairs to be met; the same queries for all."""
     people = possible_leaders()
     keys = [person.pk for person in people]
-    facts, asked, passed = leader_facts(keys), asked_of(), pairs_covered(people, now)
+    known, asked, passed = KnownOfLeaders(keys), asked_of(), pairs_covered(people, now)
     pairs, there = pairs_met(walks)
     said = {(row.person_id, row.meeting_id): row.can_come for row in Availability.objects.filter(meeting__in=walks)}
     busy = _busy(keys)
@@ -93,7 +93,7 @@ def candidates_of(
             CandidateLine(
                 person,
                 tuple(
-                    check_line(check) for check in readiness(facts[person.pk](occasion.day), occasion, asked).missing
+                    check_line(check) for check in readiness(known.on(person.pk, occasion.day), occasion, asked).missing
                 ),
                 tuple(_lack_line(each, pairs) for each in lacking(there[walk.pk], passed.get(person.pk, {}))),
                 said.get((person.pk, walk.pk)),

@@ -48,10 +48,15 @@ class Proof:
 
 @dataclass(frozen=True)
 class Held:
-    """A certificate at the leader standard, as it stands on the day."""
+    """A certificate as it stands on the day: at which standard (its key), whether that standard leads walks, and
+    how many pairs it still stands for, of how many that it was issued over."""
 
     state: State
     valid_until: date
+    standard: str = ""
+    leads: bool = True
+    pairs: int = 0
+    pairs_named: int = 0
 
 
 @dataclass(frozen=True)
@@ -80,12 +85,16 @@ class LeaderFacts:
 
 @dataclass(frozen=True)
 class Asked:
-    """One requirement as the school has set it: how many walks, within how many days, and when it is asked at all."""
+    """One requirement as the school has set it: how many walks, within how many days, and when it is asked at all.
+
+    `standard`: the key of the standard at which a certificate is asked (empty: any that leads walks).
+    """
 
     requirement: Requirement
     number: int = 1
     within_days: int | None = None
     with_children: bool = False
+    standard: str = ""
 
 
 @dataclass(frozen=True)
@@ -98,6 +107,11 @@ class Occasion:
     children_come: bool = False
 
 
+NOT_CURRENT = {
+    State.EXPIRED: Reason.LAPSED,
+    State.SUSPENDED: Reason.SUSPENDED,
+    State.WITHDRAWN: Reason.WITHDRAWN,
+}
 BY_DEFAULT = (
     Asked(Requirement.CERTIFICATE),
     Asked(Requirement.FIRST_AID),
@@ -109,7 +123,8 @@ BY_DEFAULT = (
 
 @dataclass(frozen=True)
 class Check:
-    """One requirement on one day: met or not, why, the date that goes with it, and figures where they help."""
+    """One requirement on one day: met or not, why, the date that goes with it, and figures where they help: walks of
+    those asked, pairs that a certificate still stands for of those that it names."""
 
     requirement: Requirement
     met: bool
@@ -158,7 +173,7 @@ def _is_asked(asked: Asked, occasion: Occasion) -> bool:
 def _check(facts: LeaderFacts, asked: Asked, occasion: Occasion) -> Check:
     requirement, day = asked.requirement, occasion.day
     if requirement is Requirement.CERTIFICATE:
-        return _certificate(facts.certificates, day)
+        return _certificate(facts.certificates, asked, day)
     if requirement is Requirement.ASSISTED_WALKS:
         return _walks(requirement, facts.assisted_on, asked, day)
     if requirement is Requirement.OBSERVED_WALK:
@@ -185,20 +200,15 @@ def _covers(leave: Leave, occasion: Occasion) -> bool:
     return in_region and (not leave.months or occasion.day.month in leave.months)
 
 
-def _certificate(held: tuple[Held, ...], day: date) -> Check:
+def _certificate(known: tuple[Held, ...], asked: Asked, day: date) -> Check:
+    held = [each for each in known if (each.standard == asked.standard if asked.standard else each.leads)]
     if not held:
         return Check(Requirement.CERTIFICATE, False, Reason.NEVER_SHOWN)
     current = [each for each in held if each.state is State.CURRENT]
-    if current:
-        until = max(each.valid_until for each in current)
-        return Check(Requirement.CERTIFICATE, True, _met_until(until, day), until)
-    latest = max(held, key=lambda each: each.valid_until)
-    reasons = {
-        State.EXPIRED: Reason.LAPSED,
-        State.SUSPENDED: Reason.SUSPENDED,
-        State.WITHDRAWN: Reason.WITHDRAWN,
-    }
-    return Check(Requirement.CERTIFICATE, False, reasons[latest.state], latest.valid_until)
+    latest = max(current or held, key=lambda each: (each.valid_until, each.pairs))
+    until = latest.valid_until
+    reason = _met_until(until, day) if current else NOT_CURRENT[latest.state]
+    return Check(Requirement.CERTIFICATE, bool(current), reason, until, latest.pairs, latest.pairs_named)
 
 
 def _shown(requirement: Requirement, proofs: tuple[Proof, ...], day: date) -> Check:
@@ -215,11 +225,18 @@ def _shown(requirement: Requirement, proofs: tuple[Proof, ...], day: date) -> Ch
 
 
 def _walks(requirement: Requirement, walked_on: tuple[date, ...], asked: Asked, day: date) -> Check:
-    earliest = day - timedelta(days=asked.within_days) if asked.within_days is not None else date.min
-    done = sum(1 for each in walked_on if earliest <= each < day)
-    met = done >= asked.number
-    reason = Reason.MET if met else Reason.TOO_FEW
-    return Check(requirement, met, reason, done=done, needed=asked.number, within_days=asked.within_days)
+    """Walks are met until the one that still makes up the number is too long ago."""
+    before = sorted(each for each in walked_on if each < day)
+    if asked.within_days is None:
+        counting, until = before, None
+    else:
+        within = timedelta(days=asked.within_days)
+        counting = [each for each in before if each >= day - within]
+        until = counting[-asked.number] + within if len(counting) >= asked.number > 0 else None
+    met = len(counting) >= asked.number
+    reason = (_met_until(until, day) if until else Reason.MET) if met else Reason.TOO_FEW
+    on = until if reason is Reason.LAPSES_SOON else None
+    return Check(requirement, met, reason, on, len(counting), asked.number, asked.within_days)
 
 
 def _met_until(until: date, day: date) -> Reason:

@@ -22,8 +22,10 @@ from courses.actions.leading import (
     say_availability,
 )
 from courses.documents.sheet import draw_sheet
+from courses.forms.board import BoardForm
 from courses.forms.leading import AskedForm, GrantForm, StepForm
 from courses.models import LeadingGrant, Meeting, Requirement, Role
+from courses.queries.board import board_choices
 from courses.queries.own_leading import own_leading
 from courses.queries.readiness_tables import readiness_sheet, readiness_table
 from courses.queries.walk_proposal import proposal
@@ -153,16 +155,18 @@ def requirement_keep(request: HttpRequest, pk: int = 0) -> HttpResponse:
 
 @require_safe
 @for_roles(*STAFF)
-def readiness_csv(_request: HttpRequest) -> HttpResponse:
-    """The board as a table."""
-    return csv_answer(readiness_table(timezone.now()), "readiness.csv")
+def readiness_csv(request: HttpRequest) -> HttpResponse:
+    """The board as a table, with the filters of the address."""
+    ask = BoardForm(request.GET, choices=board_choices()).ask
+    return csv_answer(readiness_table(ask, timezone.now()), "readiness.csv")
 
 
 @require_safe
 @for_roles(*STAFF)
-def readiness_pdf(_request: HttpRequest) -> HttpResponse:
-    """The board on paper, as an insurer asks for it."""
-    return pdf_answer(draw_sheet(readiness_sheet(timezone.now())), "readiness.pdf")
+def readiness_pdf(request: HttpRequest) -> HttpResponse:
+    """The board on paper, as an insurer asks for it, with the filters of the address."""
+    ask = BoardForm(request.GET, choices=board_choices()).ask
+    return pdf_answer(draw_sheet(readiness_sheet(ask, timezone.now())), "readiness.pdf")
 
 
 def _posted(request: HttpRequest) -> Any:

@@ -1,6 +1,7 @@
 """The readiness list: who may lead, what is missing, what lapses soon."""
 
 from django.contrib import messages
+from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
@@ -8,18 +9,33 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_safe
 
 from courses.actions.requirements import record_requirement
+from courses.forms.board import BoardForm
 from courses.forms.certificates import RequirementForm
 from courses.models import Role
-from courses.queries.readiness import readiness_page
+from courses.queries.board import board, board_choices, board_lines
+from courses.queries.board_walks import walk_lines
+from courses.queries.readiness import possible_leaders
 
 from .access import for_roles, person_of
+
+PEOPLE_PER_PAGE = 50
 
 
 @require_safe
 @for_roles(Role.ORGANISER, Role.TUTOR)
 def readiness(request: HttpRequest) -> HttpResponse:
-    """People against requirements, and the walks that need somebody."""
-    return render(request, "courses/readiness/readiness.html", {"page": readiness_page(timezone.now())})
+    """People against requirements, as far as they answer to the filters; and the walks that need somebody."""
+    now, form = timezone.now(), BoardForm(request.GET, choices=board_choices())
+    found = board(form.ask, now)
+    page = Paginator(found.found, PEOPLE_PER_PAGE).get_page(request.GET.get("page"))
+    context = {
+        "board": found,
+        "page": page,
+        "lines": board_lines(list(page.object_list), form.ask.part, now),
+        "form": form,
+        "walks": walk_lines(possible_leaders(), now),
+    }
+    return render(request, "courses/readiness/readiness.html", context)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

@@ -10,7 +10,9 @@ from django.core.management import call_command
 from django.utils import timezone
 
 from courses.models import RequirementRecord
-from courses.queries.readiness import readiness_page
+from courses.queries.board import BoardAsk, board, board_lines
+from courses.queries.board_walks import walk_lines
+from courses.queries.readiness import possible_leaders
 from tests.courses.markup import faults
 from tests.courses.pages import same_queries
 from tests.factories.assessments import make_standard
@@ -42,8 +44,17 @@ def make_ready(person, standard, organiser, number: str = "2026-0001") -> None:
     assist(person, 10, 20, 30)
 
 
+def lines(**ask: str):
+    now = timezone.now()
+    return board_lines(board(BoardAsk(**ask), now).found, "leader", now)
+
+
 def line_of(person):
-    return next(each for each in readiness_page(timezone.now()).lines if each.person == person)
+    return next(each for each in lines() if each.person == person)
+
+
+def walks_to_come():
+    return walk_lines(possible_leaders(), timezone.now())
 
 
 def statuses(person) -> list[str]:
@@ -57,7 +68,7 @@ def test_whoever_meets_everything_is_ready(tutor, leader_standard, organiser) ->
 
 
 def test_nobody_is_listed_who_is_not_on_the_way(participant, tutor) -> None:
-    assert readiness_page(timezone.now()).lines == []
+    assert lines() == []
 
 
 def test_each_thing_that_is_missing_has_a_reason_and_a_remedy(tutor, organiser) -> None:
@@ -90,7 +101,7 @@ def test_who_has_left_is_not_listed(tutor, organiser) -> None:
     show_proof(tutor, "insurance", organiser)
     tutor.left_on = timezone.localdate()
     tutor.save()
-    assert readiness_page(timezone.now()).lines == []
+    assert lines() == []
 
 
 def test_a_suspended_certificate_does_not_count_until_it_is_lifted(tutor, leader_standard, organiser) -> None:
@@ -107,14 +118,14 @@ def test_a_walk_asks_for_readiness_on_its_own_day(tutor, leader_standard, organi
     tutor.requirement_records.filter(kind="first_aid").update(valid_until=timezone.localdate() + timedelta(days=5))
     make_meeting(None, days_ahead=4, is_walk=True, leader=tutor)
     make_meeting(None, days_ahead=7, is_walk=True, leader=tutor)
-    walks = readiness_page(timezone.now()).walks
+    walks = walks_to_come()
     assert [walk.leader_is_ready for walk in walks] == [True, False]
 
 
 def test_a_walk_without_a_ready_leader_names_those_who_are(tutor, assessor, leader_standard, organiser) -> None:
     make_ready(assessor, leader_standard, organiser)
     make_meeting(None, days_ahead=4, is_walk=True, leader=tutor)
-    walk = readiness_page(timezone.now()).walks[0]
+    walk = walks_to_come()[0]
     assert not walk.leader_is_ready
     assert walk.could_lead == [assessor]
 

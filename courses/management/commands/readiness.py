@@ -8,7 +8,7 @@ from django.core.management import BaseCommand, CommandError
 from django.utils import timezone
 
 from courses.models import Meeting
-from courses.queries.readiness import ReadinessPage, readiness_page
+from courses.queries.board import BoardAsk, LeaderLine, board, board_lines
 from courses.queries.walks import WalkPage, walk_page
 
 
@@ -25,17 +25,20 @@ class Command(BaseCommand):
         if options["walk"]:
             self._walk(options["walk"], options["json"])
             return
-        page = readiness_page(timezone.now())
+        ask, now = BoardAsk(), timezone.now()
+        lines = board_lines(board(ask, now).found, ask.part, now)
         if options["json"]:
-            self.stdout.write(json.dumps(_plain(page), indent=2, ensure_ascii=False))
+            self.stdout.write(json.dumps(_plain(lines), indent=2, ensure_ascii=False))
             return
-        if not page.lines:
+        if not lines:
             self.stdout.write("Nobody is on the way to leading yet.")
-        for line in page.lines:
+        for line in lines:
             self.stdout.write(f"{line.person.name}: {'ready' if line.ready else 'not yet'}")
             for check in line.checks:
-                remedy = f" {check.remedy}" if check.remedy else ""
-                self.stdout.write(f"  {check.name}: {check.sentence}.{remedy}")
+                self.stdout.write(f"  {check.name}: {check.sentence}.")
+            for move in [*line.way.moves, line.way.ready_from]:
+                if move:
+                    self.stdout.write(f"  > {move}")
 
     def _walk(self, key: str, as_json: bool) -> None:
         walk = Meeting.objects.walks().select_related("course", "site__locality", "leader").filter(key=key).first()
@@ -76,7 +79,7 @@ def _plain_walk(page: WalkPage) -> dict[str, Any]:
     }
 
 
-def _plain(page: ReadinessPage) -> list[dict[str, Any]]:
+def _plain(lines: list[LeaderLine]) -> list[dict[str, Any]]:
     return [
         {
             "person": line.person.name,
@@ -85,6 +88,8 @@ def _plain(page: ReadinessPage) -> list[dict[str, Any]]:
                 check.requirement: {"status": check.status, "sentence": check.sentence, "remedy": check.remedy}
                 for check in line.checks
             },
+            "shortest_way": list(line.way.moves),
+            "ready_from": line.way.day.isoformat() if line.way.day else None,
         }
-        for line in page.lines
+        for line in lines
     ]

@@ -63,12 +63,20 @@ def check_line(check: Check) -> CheckLine:
 
 
 def _sentence(check: Check) -> str:
+    said = _stands(check)
+    if check.requirement is Requirement.CERTIFICATE and check.done < check.needed:
+        return said + _(", for %(left)s of its %(named)s pairs") % {"left": check.done, "named": check.needed}
+    return said
+
+
+def _stands(check: Check) -> str:
     on = date_format(check.on, "DATE_FORMAT") if check.on else ""
     if check.requirement in (Requirement.ASSISTED_WALKS, Requirement.OBSERVED_WALK):
         figures = _("%(done)s of %(needed)s") % {"done": check.done, "needed": check.needed}
         years = round(check.within_days / 365) if check.within_days else 0
         within = ngettext(" in the last year", " in the last %(years)s years", years) % {"years": years}
-        return figures + within if years else figures
+        figures += within if years else ""
+        return _("%(figures)s, until %(on)s") % {"figures": figures, "on": on} if on else figures
     if check.reason is Reason.NEVER_SHOWN:
         return _("never shown") if check.requirement is not Requirement.CERTIFICATE else _("none yet")
     sentences = {

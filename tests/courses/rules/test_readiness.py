@@ -157,3 +157,26 @@ def test_an_observed_walk_counts_without_end_unless_it_is_said_within() -> None:
     facts = LeaderFacts(observed_on=(days(-900),))
     assert asked(Requirement.OBSERVED_WALK, facts) == [(True, Reason.MET)]
     assert asked(Requirement.OBSERVED_WALK, facts, within_days=730) == [(False, Reason.TOO_FEW)]
+
+
+def test_a_certificate_counts_at_the_standard_that_is_asked() -> None:
+    until = DAY + timedelta(days=300)
+    plain = Held(State.CURRENT, until, "participant", leads=False, pairs=10, pairs_named=10)
+    leader = Held(State.CURRENT, until, "leader", leads=True, pairs=12, pairs_named=14)
+    anything, named = Asked(Requirement.CERTIFICATE), Asked(Requirement.CERTIFICATE, standard="participant")
+    assert not readiness(LeaderFacts((plain,)), DAY, [anything]).ready
+    assert readiness(LeaderFacts((plain,)), DAY, [named]).ready
+    assert not readiness(LeaderFacts((leader,)), DAY, [named]).ready
+    check = readiness(LeaderFacts((plain, leader)), DAY, [anything]).checks[0]
+    assert (check.met, check.done, check.needed) == (True, 12, 14)
+
+
+def test_walks_lapse_when_the_one_that_makes_up_the_number_is_too_long_ago() -> None:
+    asked = [Asked(Requirement.ASSISTED_WALKS, 2, 100)]
+    walked = (days(-90), days(-60), days(-1))
+    soon = readiness(LeaderFacts(assisted_on=walked), DAY, asked).checks[0]
+    assert (soon.reason, soon.on) == (Reason.LAPSES_SOON, days(40))
+    assert readiness(LeaderFacts(assisted_on=walked), days(40), asked).ready
+    assert not readiness(LeaderFacts(assisted_on=walked), days(41), asked).ready
+    later = readiness(LeaderFacts(assisted_on=(*walked, days(-2))), DAY, asked).checks[0]
+    assert (later.reason, later.on) == (Reason.MET, None)

@@ -1,0 +1,128 @@
+"""The readiness board: everybody on the way to leading against what is asked, filtered, a page at a time."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.utils import timezone
+
+from courses.models import Certificate, CertifiedPair, Person
+from courses.models import Requirement as RequirementRow
+from courses.rules.certification import State
+from courses.rules.readiness import Readiness, readiness
+from species.models import Pair
+
+from .certificates import state_on
+from .leader_facts import KnownOfLeaders, asked_of
+from .readiness import possible_leaders
+from .sentences.requirements import CheckLine, check_lines, requirement_name
+from .sentences.ways import WayLine, way_line
+from .ways import ways_of
+
+LEADER, ASSISTANT = RequirementRow.Part.LEADER.value, RequirementRow.Part.ASSISTANT.value
+READY, NOT_YET, LAPSING = "ready", "not_yet", "lapsing"
+
+
+@dataclass(frozen=True)
+class BoardAsk:
+    """What somebody looks for. Empty: no matter.
+
+    part: leader or assistant; state: ready, not_yet or lapsing (met today, not in sixty days); missing: a requirement;
+    pair: one that a current leader's certificate has to stand for; words: of the name.
+    """
+
+    part: str = LEADER
+    state: str = ""
+    missing: str = ""
+    pair: str = ""
+    words: str = ""
+
+
+Found = tuple[Person, Readiness]
+
+
+@dataclass(frozen=True)
+class Board:
+    """Everybody who answers to what was asked, the readiest first, and how many there are of each kind in all."""
+
+    requirements: tuple[tuple[str, str], ...]
+    found: list[Found]
+    everybody: int
+    ready: int
+    lapsing: int
+
+
+@dataclass(frozen=True)
+class LeaderLine:
+    """One person on the board."""
+
+    person: Person
+    ready: bool
+    checks: list[CheckLine]
+    way: WayLine
+
+
+def board(ask: BoardAsk, now: datetime) -> Board:
+    """The board in a constant number of queries; only the lines of one page need more (`board_lines`)."""
+    everybody, today, asked = possible_leaders(), timezone.localdate(now), asked_of(ask.part)
+    known = KnownOfLeaders()
+    all_found = [(person, readiness(known.on(person.pk, today), today, asked)) for person in everybody]
+    among = _standing_for(ask.pair, now) if ask.pair else None
+    found = [
+        (person, each)
+        for person, each in all_found
+        if _answers(person, each, ask) and (among is None or person.pk in among)
+    ]
+    found.sort(key=lambda each: (len(each[1].missing), each[0].name))
+    names = {each.requirement: requirement_name(each.requirement) for each in asked}
+    shown = {check.requirement for _person, each in all_found[:1] for check in each.checks} or set(names)
+    return Board(
+        requirements=tuple((key.value, name) for key, name in names.items() if key in shown),
+        found=found,
+        everybody=len(all_found),
+        ready=sum(each.ready for _person, each in all_found),
+        lapsing=sum(bool(each.lapsing) for _person, each in all_found),
+    )
+
+
+def board_lines(found: Sequence[Found], part: str, now: datetime) -> list[LeaderLine]:
+    """Some people of the board in words, each with the shortest way; a constant number of queries."""
+    ways = ways_of(dict(found), part, now)
+    return [LeaderLine(person, each.ready, check_lines(each), way_line(ways[person.pk])) for person, each in found]
+
+
+@dataclass(frozen=True)
+class BoardChoices:
+    """What the filters offer: value and words. parts: empty where nothing is asked of assistants."""
+
+    parts: list[tuple[str, str]]
+    requirements: list[tuple[str, str]]
+    pairs: list[tuple[str, str]]
+
+
+def board_choices() -> BoardChoices:
+    """The choices as they are today; three queries."""
+    leaders, assistants = asked_of(LEADER), asked_of(ASSISTANT)
+    names = {each.requirement.value: requirement_name(each.requirement) for each in (*leaders, *assistants)}
+    rows = Pair.objects.dangerous().with_both_species()
+    return BoardChoices(
+        parts=[(value, str(label)) for value, label in RequirementRow.Part.choices] if assistants else [],
+        requirements=list(names.items()),
+        pairs=[(row.key, f"{row.gathered.common_name} / {row.mistaken.common_name}") for row in rows],
+    )
+
+
+def _answers(person: Person, found: Readiness, ask: BoardAsk) -> bool:
+    states: Mapping[str, bool] = {READY: found.ready, NOT_YET: not found.ready, LAPSING: bool(found.lapsing)}
+    if ask.missing and ask.missing not in {check.requirement.value for check in found.missing}:
+        return False
+    name = person.name.casefold()
+    return states.get(ask.state, True) and all(word in name for word in ask.words.casefold().split())
+
+
+def _standing_for(pair: str, now: datetime) -> set[int]:
+    """People whose leader certificate is current and stands for a pair; three queries."""
+    today = timezone.localdate(now)
+    holding = CertifiedPair.objects.left().filter(key=pair).values("certificate")
+    rows = Certificate.objects.filter(pk__in=holding, standard__leads_walks=True).not_expired(today)
+    return {row.person_id for row in rows.prefetch_related("events") if state_on(row, today) is State.CURRENT}
