@@ -3,7 +3,16 @@
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
-from courses.models import Application, Invitation, Meeting, Person, RequirementRecord
+from courses.models import (
+    Application,
+    Complaint,
+    Enquiry,
+    Invitation,
+    Letter,
+    Meeting,
+    Person,
+    RequirementRecord,
+)
 from courses.rules.readiness import LAPSES_SOON_DAYS
 
 from .invitations import InvitationLine, invitation_state
@@ -30,6 +39,19 @@ class Leaders:
 
 
 @dataclass(frozen=True)
+class InTray:
+    """How many questions and complaints wait for an answer, and how many letters could not be delivered."""
+
+    questions: int
+    complaints: int
+    undelivered: int
+
+    @property
+    def is_empty(self) -> bool:
+        return not (self.questions or self.complaints or self.undelivered)
+
+
+@dataclass(frozen=True)
 class OrganiserHome:
     """Who is ready, what is overdue."""
 
@@ -38,10 +60,12 @@ class OrganiserHome:
     lapses: tuple[Lapse, ...]
     applications: tuple[Application, ...]
     invitations: tuple[InvitationLine, ...]
+    tray: InTray
 
     @property
     def is_clear(self) -> bool:
-        return not (self.leaderless or self.lapses or self.applications or self.invitations)
+        waits = self.leaderless or self.lapses or self.applications or self.invitations
+        return not waits and self.tray.is_empty
 
 
 def organiser_home(now: datetime, today: date) -> OrganiserHome:
@@ -56,6 +80,16 @@ def organiser_home(now: datetime, today: date) -> OrganiserHome:
         lapses=tuple(lapses(today)),
         applications=tuple(applications),
         invitations=tuple(InvitationLine(each, invitation_state(each, now)) for each in invitations),
+        tray=in_tray(),
+    )
+
+
+def in_tray() -> InTray:
+    """What came in and waits; three queries."""
+    return InTray(
+        questions=Enquiry.objects.unanswered().count(),
+        complaints=Complaint.objects.filter(answered_at__isnull=True).count(),
+        undelivered=Letter.objects.undelivered().count(),
     )
 
 

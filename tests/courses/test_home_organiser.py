@@ -3,12 +3,13 @@
 from datetime import timedelta
 
 import pytest
+from django.urls import reverse
 from django.utils import timezone
 
 from assessments.models import Standard
 from courses.actions.invitations import invite
-from courses.models import Application, Course, Person, RequirementRecord
-from courses.queries.home_organiser import lapses, organiser_home
+from courses.models import Application, Complaint, Course, Enquiry, Letter, Person, RequirementRecord
+from courses.queries.home_organiser import InTray, lapses, organiser_home
 from tests.courses.pages import same_queries
 from tests.factories.assessments import make_standard
 from tests.factories.courses import make_meeting
@@ -89,6 +90,39 @@ def test_an_application_that_was_decided_or_taken_back_is_not_named(participant,
     Application.objects.create(person=participant, standard=standard, applied_at=now, decided_at=now)
     Application.objects.create(person=participant, standard=standard, applied_at=now, taken_back_at=now)
     assert home().applications == ()
+
+
+def test_what_came_in_and_waits_is_counted_with_the_way_there(signed_in, organiser) -> None:
+    now = timezone.now()
+    for name in ("Isa", "Bea"):
+        Enquiry.objects.create(name=name, email="a@example.org", text="May I come?", asked_at=now)
+    Enquiry.objects.create(name="Cy", email="c@example.org", text="And I?", asked_at=now, closed_at=now)
+    Complaint.objects.create(name="Dot", email="d@example.org", text="Too late.", received_at=now)
+    assert home().tray == InTray(questions=2, complaints=1, undelivered=0)
+    page = signed_in(organiser).get("/").content.decode()
+    assert "2 questions from outside to answer" in page
+    assert "1 complaint to answer" in page
+    assert "Nothing waits for you" not in page
+
+
+def test_a_letter_that_could_not_be_delivered_is_no_clear_day(organiser) -> None:
+    now = timezone.now()
+    assert home().is_clear
+    Letter.objects.create(
+        to="lost@example.org", subject="A place", text="A place is free.", queued_at=now, due_at=now, given_up_at=now
+    )
+    assert home().tray.undelivered == 1
+    assert not home().is_clear
+
+
+@pytest.mark.parametrize("name", ["enquiries", "complaints", "letters", "incidents"])
+def test_every_book_of_the_school_can_be_opened_from_the_first_page_even_on_a_clear_day(
+    signed_in, organiser, name: str
+) -> None:
+    client = signed_in(organiser)
+    path = reverse(f"courses:{name}")
+    assert f'href="{path}"' in client.get("/").content.decode()
+    assert client.get(path).status_code == 200
 
 
 def test_people_on_the_way_to_leading_are_counted(signed_in, organiser, tutor) -> None:
