@@ -8,7 +8,10 @@ from django.db import transaction
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from assessments.models import Evidence, Seen, SpotTest, Station
+from assessments.models import Evidence, IdentityCheck, Seen, SpotTest, Station
+from assessments.models.live import RECOGNISED_WORDS
+from assessments.queries.competence import stations_beyond
+from assessments.queries.sentences.competence import why_beyond
 from assessments.rules.evidence import Medium
 from species.actions.determinations import determine
 from species.models import Individual, Locality, Species, Specimen
@@ -70,15 +73,24 @@ def name_station(station: Station, species: Species | None, said: str, by: User,
 
 
 def record_answers(
-    test: SpotTest, person: User, answers: Mapping[int, Given], by: User, now: datetime
+    test: SpotTest, person: User, answers: Mapping[int, Given], by: User, now: datetime, *, recognised: str
 ) -> list[Evidence]:
     """What one person answered, by number of the station. Each station once; all or nothing.
 
-    Raises SpotTestRefused where a station was answered before, was struck out, or the person knows the key.
+    `recognised`: how it was made sure that this person answered, "sight" or "document"; the first time stands.
+    Raises SpotTestRefused where that is not said, a station was answered before or was struck out, the person knows
+    the key, or whoever records holds no current pair of a dangerous plant there.
     """
     stations = {each.number: each for each in test.stations.select_related("specimen")}
+    if recognised not in dict(RECOGNISED_WORDS):
+        raise SpotTestRefused(_("Say how you recognised the person: without that, answers are nobody's."))
     _refuse(test, person, by, answers, stations, now)
+    if sentences := why_beyond(stations_beyond(test, by, answers)):
+        raise SpotTestRefused(*sentences)
     with transaction.atomic():
+        IdentityCheck.objects.get_or_create(
+            spot_test=test, person=person, defaults={"how": recognised, "checked_by": by, "checked_at": now}
+        )
         ensure_window(person, by, PERIOD_MONTHS, test.held_at, now)
         rows = [_evidence(stations[number], given, test, person, by, now) for number, given in answers.items()]
         for row in rows:

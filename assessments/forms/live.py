@@ -6,6 +6,7 @@ from django import forms
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from assessments.models.live import RECOGNISED_WORDS
 from assessments.queries.flora import Flora
 from species.models import Locality
 from species.models.flora import STAGE_WORDS
@@ -58,3 +59,15 @@ class SecondNameForm(forms.Form):
     def __init__(self, *args: Any, flora: Flora, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["plant"] = PlantField(label=gettext_lazy("What do you call it?"), flora=flora)
+
+
+class RecognisedForm(forms.Form):
+    """How the person whose answers are recorded was recognised."""
+
+    recognised = forms.ChoiceField(
+        label=gettext_lazy("How did you make sure that it was this person?"),
+        choices=RECOGNISED_WORDS,
+        widget=forms.RadioSelect,
+        help_text=gettext_lazy("What the document says is not kept: only that it was shown, to whom and when."),
+        error_messages={"required": gettext_lazy("Choose one of the two: without that, answers are nobody's.")},
+    )

@@ -3,7 +3,7 @@
 from .adjustments import Adjustment
 from .appeals import Appeal, AppealStep
 from .evidence import Evidence, Seen, Voiding
-from .live import SpotTest, Station
+from .live import IdentityCheck, SpotTest, Station
 from .notices import Notice
 from .packages import PackageRun
 from .papers import Answer, Paper, Question, Seat, Sitting
@@ -18,6 +18,7 @@ __all__ = [
     "Appeal",
     "AppealStep",
     "Evidence",
+    "IdentityCheck",
     "KeptLedger",
     "KeptStanding",
     "Notice",

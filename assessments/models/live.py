@@ -8,6 +8,11 @@ from django.utils.translation import gettext_lazy as _
 
 from species.models import Locality, Specimen
 
+RECOGNISED_WORDS = [
+    ("sight", _("Known by sight")),
+    ("document", _("A document with a photograph was shown")),
+]
+
 
 def new_key() -> str:
     """A name for an address that says nothing: 128 random bits."""
@@ -64,3 +69,26 @@ class Station(models.Model):
 
     def __str__(self) -> str:
         return f"{self.spot_test} {self.number}"
+
+
+class IdentityCheck(models.Model):
+    """That the person at the stations was who they said: how they were recognised, and by whom. Written once."""
+
+    spot_test = models.ForeignKey(SpotTest, models.PROTECT, related_name="identity_checks", verbose_name=_("spot test"))
+    person = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, related_name="identity_checks", verbose_name=_("person")
+    )
+    how = models.CharField(_("how the person was recognised"), max_length=10, choices=RECOGNISED_WORDS)
+    checked_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, related_name="+", verbose_name=_("checked by")
+    )
+    checked_at = models.DateTimeField(_("recorded at"))
+
+    class Meta:
+        verbose_name = _("check of identity")
+        verbose_name_plural = _("checks of identity")
+        ordering = ["spot_test", "person"]
+        constraints = [models.UniqueConstraint(fields=["spot_test", "person"], name="recognised_once_per_spot_test")]
+
+    def __str__(self) -> str:
+        return f"{self.person}: {self.how}"

@@ -13,6 +13,7 @@ from django.contrib.auth.models import User
 from assessments.models import (
     Adjustment,
     Appeal,
+    IdentityCheck,
     Notice,
     Period,
     PracticeState,
@@ -48,6 +49,10 @@ def own_record(person: User, now: datetime) -> dict[str, Any]:
         "standings": _standings(person, standards, now, flora),
         "periods": [_period(each) for each in Period.objects.filter(person=person).prefetch_related("windows")],
         "appeals": [_appeal(each) for each in Appeal.objects.of(person.pk).prefetch_related("steps")],
+        "recognised_at_spot_tests": [
+            {"test": each.spot_test.title, "how": each.how, "recorded_at": _at(each.checked_at)}
+            for each in IdentityCheck.objects.filter(person=person).select_related("spot_test")
+        ],
         "practice": _practice(person),
         "plants_seen": _seen(person),
         "notices": [

@@ -47,7 +47,20 @@ def _line(row: Station, viewer: User, test: SpotTest) -> StationLine:
     )
 
 
-def recorded_people(test: SpotTest) -> list[tuple[str, int]]:
-    """Who was recorded, with at how many stations; one query."""
+@dataclass(frozen=True)
+class Recorded:
+    """Somebody who was recorded, at how many stations, and how they were recognised (empty: nobody wrote it down)."""
+
+    name: str
+    stations: int
+    recognised: str
+
+
+def recorded_people(test: SpotTest) -> list[Recorded]:
+    """Who was recorded; two queries."""
+    how = {each.person_id: str(each.get_how_display()) for each in test.identity_checks.all()}
     rows = User.objects.filter(evidence__station__spot_test=test).annotate(stations=Count("evidence__station"))
-    return [(name_of(person), person.stations) for person in rows.order_by("first_name", "email")]
+    return [
+        Recorded(name_of(person), person.stations, how.get(person.pk, ""))
+        for person in rows.order_by("first_name", "email")
+    ]

@@ -1,5 +1,7 @@
 """Spot tests: setting one up, a second name for each station, and recording what somebody answered."""
 
+from dataclasses import replace
+
 from django.contrib import messages
 from django.contrib.auth.models import User
 from django.http import HttpRequest, HttpResponse
@@ -12,10 +14,12 @@ from assessments.actions import spot_tests as actions
 from assessments.actions.refusals import Refused
 from assessments.actions.sittings import Given
 from assessments.forms.kinds.name_and_decide import NameAndDecide
-from assessments.forms.live import SecondNameForm, SpotTestForm, StationForm
+from assessments.forms.live import RecognisedForm, SecondNameForm, SpotTestForm, StationForm
 from assessments.models import SpotTest, Station
+from assessments.queries.competence import names_beyond, stations_beyond
 from assessments.queries.flora import the_flora
 from assessments.queries.people import people_called
+from assessments.queries.sentences.competence import why_beyond
 from assessments.queries.spot_tests import recorded_people, station_lines
 from species.models import Species
 
@@ -29,7 +33,8 @@ HOLD = "assessments.add_spottest"
 def spot_tests(request: HttpRequest) -> HttpResponse:
     """Every spot test, the newest first."""
     rows = SpotTest.objects.select_related("locality", "set_by").order_by("-held_at")[:60]
-    return render(request, "assessments/spot_tests.html", {"tests": rows})
+    beyond = names_beyond(user_of(request), timezone.now(), the_flora())
+    return render(request, "assessments/spot_tests.html", {"tests": rows, "beyond": beyond})
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -105,15 +110,17 @@ def spot_test_record(request: HttpRequest, key: str) -> HttpResponse:
     numbers = list(test.stations.filter(struck_out_why="").values_list("number", flat=True))
     posted = request.POST if request.method == "POST" else None
     forms = {n: NameAndDecide(posted, flora=flora, prefix=f"s{n}", use_required_attribute=False) for n in numbers}
+    how = RecognisedForm(posted, use_required_attribute=False)
     problems: list[str] = []
     if posted is not None:
         person = _who(posted.get("person", ""), problems)
         filled = {n: form for n, form in forms.items() if not form.is_blank}
-        valid = all(form.is_valid() for form in list(filled.values()))
-        if person is not None and valid:
+        valid = [form.is_valid() for form in (how, *filled.values())]
+        if person is not None and all(valid):
             answers = {n: Given(**form.given) for n, form in filled.items()}
             try:
-                actions.record_answers(test, person, answers, user_of(request), timezone.now())
+                recognised = how.cleaned_data["recognised"]
+                actions.record_answers(test, person, answers, user_of(request), timezone.now(), recognised=recognised)
             except Refused as refusal:
                 problems += [str(sentence) for sentence in refusal.sentences]
             else:
@@ -124,8 +131,10 @@ def spot_test_record(request: HttpRequest, key: str) -> HttpResponse:
     context = {
         "test": test,
         "forms": list(forms.items()),
+        "how": how,
         "flora": flora,
         "problems": problems,
+        "beyond": _beyond(test, user_of(request)),
         "person": posted.get("person", "") if posted else request.GET.get("person", ""),
     }
     return render(request, "assessments/spot_test_record.html", context, status=422 if posted is not None else 200)
@@ -139,14 +148,21 @@ def _who(line: str, problems: list[str]) -> User | None:
     return None
 
 
+def _beyond(test: SpotTest, user: User) -> list[str]:
+    """What they cannot record here, as far as they may be told: of a plant that they have still to name, nothing."""
+    return why_beyond(replace(stations_beyond(test, user), untold=()))
+
+
 def _page(request: HttpRequest, test: SpotTest, form: StationForm, status: int = 200) -> HttpResponse:
-    user = user_of(request)
+    user, flora = user_of(request), the_flora()
     context = {
         "test": test,
         "lines": station_lines(test, user),
         "people": recorded_people(test),
         "form": form,
         "is_setter": test.set_by_id == user.pk,
-        "flora": the_flora(),
+        "flora": flora,
+        "beyond_here": _beyond(test, user),
+        "beyond": names_beyond(user, test.held_at, flora),
     }
     return render(request, "assessments/spot_test.html", context, status=status)

@@ -122,6 +122,7 @@ if LANGUAGE_CODE not in {code for code, _name in LANGUAGES}:
 LOCALE_PATHS = [BASE_DIR / "courses" / "locale"]
 TIME_ZONE = env.time_zone("KENSPECKLE_TIME_ZONE", "Europe/London")
 USE_I18N = True
+FORMAT_MODULE_PATH = "courses.config.formats"
 USE_TZ = True
 
 AUTHENTICATION_BACKENDS = ["allauth.account.auth_backends.AuthenticationBackend"]
@@ -202,6 +203,8 @@ SILENCED_SYSTEM_CHECKS: list[str] = []
 DRAWINGS_COUNT = DEMO
 # The report of a standard names those who assessed before anybody held a certificate; this question knows them.
 FOUNDING_ASSESSORS = "courses.queries.founders.founders"
+# Answers about a dangerous living plant are confirmed by those who hold a current pair of it; this question knows them.
+ASSESSOR_COMPETENCE = "courses.queries.competence.competence_of"
 # Photographs as they come in: limits checked before decoding.
 PHOTO_LARGEST_BYTES = 40_000_000
 PHOTO_LARGEST_PIXELS = 100_000_000

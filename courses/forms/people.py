@@ -46,6 +46,20 @@ class RoleForm(forms.Form):
     reason = forms.CharField(label=_("Why"), max_length=200, required=False)
 
 
+class FoundingForm(forms.Form):
+    """Why somebody is trusted to assess before anybody could hold a certificate."""
+
+    reason = forms.CharField(
+        label=_("Why this person is trusted"),
+        max_length=500,
+        widget=forms.Textarea(attrs={"rows": 3}),
+        help_text=_(
+            "It holds from today on and cannot be taken back. Name and reason are printed in the technical report. Who "
+            "can hold a certificate should rather be tested like everybody else."
+        ),
+    )
+
+
 class InvitationForm(forms.ModelForm):
     """Whom to invite, as what, and perhaps into which course."""
 

@@ -7,7 +7,7 @@ from typing import Any
 
 from django.db.models import Prefetch, QuerySet
 
-from courses.models import Course, Enrolment, Person, RequirementRecord, Role, RoleGrant
+from courses.models import Course, Enrolment, FoundingAssessor, Person, RequirementRecord, Role, RoleGrant
 from courses.querysets import PersonQuerySet
 
 
@@ -30,6 +30,7 @@ class PersonRecord:
     taught: tuple[Course, ...]
     enrolments: tuple[Enrolment, ...]
     proofs: tuple["Proof", ...]
+    founding: FoundingAssessor | None
 
 
 @dataclass(frozen=True)
@@ -67,7 +68,7 @@ def person_lines(people: Iterable[Any]) -> list[PersonLine]:
 
 
 def record_of(person: Person, today: date) -> PersonRecord:
-    """All that the page of a person shows, in four queries."""
+    """All that the page of a person shows, in five queries."""
     grants = list(person.roles.select_related("granted_by").order_by("since", "id"))
     held = [grant for grant in grants if _is_held(grant, today)]
     enrolments = person.enrolments.standing().select_related("course__standard").order_by("-course__starts_on")
@@ -79,6 +80,7 @@ def record_of(person: Person, today: date) -> PersonRecord:
         tuple(person.courses_taught.all()),
         tuple(enrolments),
         tuple(Proof(each, _is_current(each, today)) for each in proofs),
+        FoundingAssessor.objects.filter(person=person).select_related("recorded_by").first(),
     )
 
 

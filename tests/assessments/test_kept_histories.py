@@ -21,6 +21,7 @@ from species.actions.determinations import determine
 from species.models import CommonName, Locality, Pair, Specimen
 from tests.assessments.test_kept_standings import is_what_a_fresh_look_says, rows
 from tests.factories.assessments import make_standard
+from tests.factories.certificates import trust_founder
 from tests.factories.people import make_person
 from tests.factories.species import LocalityFactory, PairFactory, SpecimenFactory
 
@@ -34,9 +35,9 @@ class History:
     def __init__(self, seed: int) -> None:
         self.dice = Random(seed)
         self.now = datetime(2024, 3, 1, 9, tzinfo=UTC)
-        self.setter, self.second, self.third = (
-            make_person(name, "assessor").user for name in ("Sela Setter", "Seb Second", "Tess Third")
-        )
+        staff = [make_person(name, "assessor") for name in ("Sela Setter", "Seb Second", "Tess Third")]
+        self.setter, self.second, self.third = (person.user for person in staff)
+        trust_founder(staff[2])
         self.people = [make_person(f"Lou Learner {n}", "participant").user for n in range(2)]
         pairs: list[Pair] = [PairFactory(), PairFactory()]
         pairs.append(PairFactory(gathered=pairs[0].gathered, mistaken=pairs[1].mistaken))
@@ -101,7 +102,7 @@ class History:
                 name_station(stations[-1], plant, plant.name, self.second, self.now)
         person = self.dice.choice(self.people)
         answers = {each.number: self._answer(each.specimen, careful=0.7) for each in stations}
-        record_answers(test, person, answers, self.third, self.now)
+        record_answers(test, person, answers, self.third, self.now, recognised="sight")
         for station in [] if before else stations:
             plant = self.dice.choice(self.plants)
             name_station(station, plant, plant.name, self.second, self.now)

@@ -25,6 +25,7 @@ from assessments.rules.standard import Side
 from species.models import CommonName, Individual
 from species.models import Pair as SpeciesPair
 from tests.factories.assessments import make_live_evidence, make_standard
+from tests.factories.certificates import trust_founder
 from tests.factories.people import make_person
 from tests.factories.species import LocalityFactory, PairFactory, SpecimenFactory, determine
 
@@ -52,6 +53,13 @@ def wood(both, pair, tutor, assessor):
     name_station(station, pair.mistaken, "badleaf", assessor.user, timezone.now())
     test.refresh_from_db()
     return test
+
+
+def a_recorder():
+    """Somebody who may confirm answers about any plant."""
+    person = make_person("Rhea Recorder", "assessor")
+    trust_founder(person)
+    return person.user
 
 
 def touched(monkeypatch, act) -> set[tuple[int, str]]:
@@ -101,20 +109,22 @@ REFUSED = Given("refuse", "sure", "badleaf")
 def test_a_station_computes_the_ledger_of_its_species_alone_in_every_standard(
     monkeypatch, participant, tutor, assessor, pair, wood
 ):
-    now, by = timezone.now(), make_person("Rhea Recorder", "assessor").user
-    record_answers(wood, participant.user, {1: REFUSED}, by, now)
+    now, by = timezone.now(), a_recorder()
+    record_answers(wood, participant.user, {1: REFUSED}, by, now, recognised="sight")
     second = add_station(wood, pair.mistaken, "", "rosette", tutor.user, now)
     name_station(second, pair.mistaken, "badleaf", assessor.user, now)
-    seen = touched(monkeypatch, lambda: record_answers(wood, participant.user, {2: REFUSED}, by, now))
+    seen = touched(
+        monkeypatch, lambda: record_answers(wood, participant.user, {2: REFUSED}, by, now, recognised="sight")
+    )
     assert seen == {("participant", pair.mistaken.key), ("stricter", pair.mistaken.key)}
 
 
 def test_a_second_name_after_the_answers_refreshes_those_who_gave_them(
     monkeypatch, participant, tutor, assessor, pair, wood
 ):
-    now, by = timezone.now(), make_person("Rhea Recorder", "assessor").user
+    now, by = timezone.now(), a_recorder()
     second = add_station(wood, pair.mistaken, "", "rosette", tutor.user, now)
-    record_answers(wood, participant.user, {2: REFUSED}, by, now)
+    record_answers(wood, participant.user, {2: REFUSED}, by, now, recognised="sight")
     seen = touched(monkeypatch, lambda: name_station(second, pair.mistaken, "badleaf", assessor.user, now))
     assert seen == {("participant", pair.mistaken.key), ("stricter", pair.mistaken.key)}
     assert not refresh_standings([participant.user_id], now).computed

@@ -9,6 +9,7 @@ from django.utils import timezone
 from assessments.models import Evidence, Paper, Period, SpotTest, Window
 from species.rules.vocabulary import Settlement
 from tests.factories.assessments import make_live_evidence
+from tests.factories.certificates import trust_founder
 from tests.factories.species import LocalityFactory, SpecimenFactory
 
 
@@ -17,6 +18,12 @@ def spot_test(tutor, pair) -> SpotTest:
     return SpotTest.objects.create(
         title="By the ditch", locality=LocalityFactory(), held_at=timezone.now() - timedelta(hours=2), set_by=tutor.user
     )
+
+
+@pytest.fixture
+def trusted(tutor) -> None:
+    """The tutor may record answers about any plant."""
+    trust_founder(tutor)
 
 
 def page(name: str, *args) -> str:
@@ -62,10 +69,13 @@ def test_the_setter_cannot_be_the_second_person(signed_in, tutor, spot_test):
     assert spot_test.stations.get().specimen.settlement == Settlement.SINGLE
 
 
-RECORD = {"s1-said": "badleaf", "s1-name_is": "listed", "s1-decision": "refuse", "s1-confidence": "sure"}
+RECORD = {
+    "recognised": "sight", "s1-said": "badleaf", "s1-name_is": "listed",
+    "s1-decision": "refuse", "s1-confidence": "sure",
+}  # fmt: skip
 
 
-def test_answers_are_recorded_once_as_live_evidence(signed_in, tutor, participant, spot_test):
+def test_answers_are_recorded_once_as_live_evidence(signed_in, tutor, participant, spot_test, trusted):
     client = signed_in(tutor)
     add_station(client, spot_test)
     url = page("spot_test_record", spot_test.key)

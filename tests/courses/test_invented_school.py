@@ -6,9 +6,12 @@ from datetime import UTC, datetime
 from random import Random
 
 import pytest
+from django.contrib.auth.models import User
 from django.core.management import call_command
 from django.test import override_settings
 
+from assessments.models import Evidence, IdentityCheck
+from assessments.queries.competence import plants_beyond
 from assessments.queries.standings import standings_of
 from assessments.rules.standard import Side
 from courses.actions.demo import school
@@ -57,6 +60,7 @@ def test_the_story_holds_in_every_month(month: int) -> None:
     plan_follows_the_season(story)
     nobody_at_the_limit_is_passed(story)
     nearly_there(story)
+    live_evidence_is_confirmed_by_who_may(story)
     something_goes_on_around_the_courses(story)
 
 
@@ -83,6 +87,15 @@ def nobody_at_the_limit_is_passed(story: Story) -> None:
                 true_rate = part.rates.miss_rate(ledger.species)
                 if true_rate >= float(standard.miss_limit):
                     assert not ledger.passed, f"{part.name} passes {ledger.species} at {true_rate}"
+
+
+def live_evidence_is_confirmed_by_who_may(story: Story) -> None:
+    live = Evidence.objects.filter(station__isnull=False)
+    who = live.order_by().values_list("recorded_by", "station__spot_test__held_at").distinct()
+    assert who
+    assert all(not plants_beyond(User.objects.get(pk=user), held_at) for user, held_at in who)
+    recognised = IdentityCheck.objects.values_list("spot_test", "person")
+    assert set(live.order_by().values_list("station__spot_test", "person")) <= set(recognised)
 
 
 def nearly_there(story: Story) -> None:

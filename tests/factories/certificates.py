@@ -7,7 +7,7 @@ from django.utils import timezone
 from assessments.models import Evidence, Paper, Period, Seat, Sitting, Standard, Window
 from courses.actions.certified_pairs import write_pairs
 from courses.documents.facts import CertificateFacts, PairEvidence, PlantName
-from courses.models import Application, Certificate, Person, RequirementRecord
+from courses.models import Application, Certificate, FoundingAssessor, Person, RequirementRecord
 from courses.rules.certification import last_valid_day
 from species.models import Pair, Species
 from tests.factories.assessments import make_live_evidence
@@ -90,6 +90,14 @@ def give_pass(
 def gather_dangerous(person: Person, pair: Pair, by: Person) -> Evidence:
     """One miss, now."""
     return make_live_evidence(person.user, SpecimenFactory(species=pair.mistaken), "gather", by=by.user)
+
+
+def trust_founder(person: Person) -> FoundingAssessor:
+    """Put somebody on record as a founding assessor, since long ago."""
+    since = timezone.localdate() - timedelta(days=3000)
+    return FoundingAssessor.objects.create(
+        person=person, reason="Ten seasons here.", recorded_by=person, recorded_on=since
+    )
 
 
 def make_application(person: Person, standard: Standard) -> Application:

@@ -6,7 +6,7 @@ from random import Random
 
 from django.contrib.auth.models import User
 
-from assessments.models import Evidence, Seen, SpotTest, Station
+from assessments.models import Evidence, IdentityCheck, Seen, SpotTest, Station
 from assessments.rules.evidence import Medium
 from courses.actions.demo.history import Learner, Truth
 from courses.actions.demo.planting import Kind
@@ -105,6 +105,10 @@ def walk_stations(test: SpotTest, learners: Sequence[Learner], truth: Truth, rec
     stations = list(test.stations.select_related("specimen__species"))
     day = test.held_at.date()
     rows, seen = [], []
+    IdentityCheck.objects.bulk_create(
+        IdentityCheck(spot_test=test, person=learner.user, how="sight", checked_by=recorder, checked_at=test.held_at)
+        for learner in learners
+    )
     for learner in learners:
         for station in stations:
             species = station.specimen.species
