@@ -4,6 +4,7 @@ from django.urls import path
 
 from courses.views import (
     after,
+    applications,
     calendar,
     certificates,
     check,
@@ -156,11 +157,16 @@ urlpatterns = [
     path("complaints/", complaints.complaints, name="complaints"),
     path("complaints/<str:key>/", complaints.complaint, name="complaint"),
     path("certificates/mine/", certificates.certificates_mine, name="certificates_mine"),
-    path("certificates/apply/<int:pk>/", certificates.apply, name="apply"),
-    path("certificates/applications/<int:pk>/", certificates.application, name="application"),
-    path("certificates/applications/<int:pk>/decide/", certificates.application_decide, name="application_decide"),
+    path("certificates/apply/<int:pk>/", applications.apply, name="apply"),
+    path("certificates/applications/<int:pk>/", applications.application, name="application"),
+    path("certificates/applications/<int:pk>/decide/", applications.application_decide, name="application_decide"),
     path(
-        "certificates/applications/<int:pk>/conflict/", certificates.application_conflict, name="application_conflict"
+        "certificates/applications/<int:pk>/take-back/",
+        applications.application_take_back,
+        name="application_take_back",
+    ),
+    path(
+        "certificates/applications/<int:pk>/conflict/", applications.application_conflict, name="application_conflict"
     ),
     path("certificates/<str:number>/", certificates.certificate, name="certificate"),
     path("certificates/<str:number>/renewal/", certificates.certificate_renewal, name="certificate_renewal"),

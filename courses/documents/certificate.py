@@ -100,8 +100,9 @@ def _foot(paper: Paper, words: CertificateWords, y: float) -> None:
     y = min(y, FOOT + QR_SIDE + 24)
     paper.rule(y + 8)
     top = y - 6
-    for sentence in (*((words.exception,) if words.exception else ()), *words.remarks):
-        top = paper.text(MARGIN, top, sentence, 7.6, width=width, bold=sentence == words.exception)
+    for sentence in (words.exception, *words.remarks, words.ownership):
+        if sentence:
+            top = paper.text(MARGIN, top, sentence, 7.6, width=width, bold=sentence == words.exception)
     top = paper.text(MARGIN, top, words.cautions_heading, 8.6, role="H2", bold=True)
     top = paper.text(MARGIN, top, " ".join(words.cautions), 7.4, width=width)
     top = paper.text(MARGIN, top - 2, words.check_sentence, 7.4, colour=QUIET)

@@ -86,6 +86,7 @@ class Edition:
     starts: datetime
     ends: datetime
     awarded: datetime
+    ownership: str = ""
 
 
 def open_credential(issuer: Issuer, achievement: AchievementWords, edition: Edition) -> dict[str, Any]:
@@ -95,7 +96,8 @@ def open_credential(issuer: Issuer, achievement: AchievementWords, edition: Edit
         "id": edition.id,
         "type": ["VerifiableCredential", "OpenBadgeCredential"],
         "name": plain(edition.name),
-        "description": plain(achievement.description),
+        # whose property it stays is a sentence of the description: terms of use need a type that some context defines
+        "description": plain(f"{achievement.description} {edition.ownership}".strip()),
         "issuer": {"id": issuer.id, "type": ["Profile"], "name": plain(issuer.name), "url": issuer.address},
         "validFrom": stamp(edition.starts),
         "validUntil": stamp(edition.ends),

@@ -76,6 +76,7 @@ class CertificateFacts:
     remarks: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     language: str = "en"
+    ownership: str = ""  # empty on those that were issued before it was printed
 
     def as_json(self) -> dict[str, Any]:
         """Plain values; days as ISO 8601 text."""

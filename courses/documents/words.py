@@ -32,6 +32,7 @@ class CertificateWords:
     pairs: tuple[PairWords, ...]
     lines: tuple[tuple[str, str], ...]
     exception: str
+    ownership: str
     remarks: tuple[str, ...]
     cautions_heading: str
     cautions: tuple[str, ...]

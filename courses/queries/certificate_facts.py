@@ -83,6 +83,7 @@ def _facts(
         remarks=tuple(_remarks(found.standing, flora, school)),
         cautions=tuple(cautions()),
         language=school.language,
+        ownership=_("This certificate stays the property of %(school)s.") % {"school": school.name},
     )
 
 
@@ -139,6 +140,7 @@ def _exception(partial: Iterable[Obstacle]) -> str:
     words = {
         Obstacle.DECIDER_TAUGHT: _("taught the holder"),
         Obstacle.DECIDER_ASSESSED: _("assessed the holder"),
+        Obstacle.DECIDER_HAS_CONFLICT: _("declared a conflict of interest about the holder"),
     }
     found = [words[each] for each in partial]
     if not found:

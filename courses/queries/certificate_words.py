@@ -26,6 +26,7 @@ def certificate_words(facts: CertificateFacts) -> CertificateWords:
             pairs=tuple(_pair(pair) for pair in facts.pairs),
             lines=tuple(_lines(facts)),
             exception=facts.exception,
+            ownership=facts.ownership,
             remarks=facts.remarks,
             cautions_heading=_("Mind"),
             cautions=facts.cautions,

@@ -94,9 +94,13 @@ class Prospect:
     standard: Standard
     found: Certification
     missing: list[Missing]
-    applied: bool
-    agreed: bool
+    application: Application | None
     renewable: Certificate | None
+
+    @property
+    def agreed(self) -> bool:
+        """Whether no agreement is lacking: there is no application, or it came with one."""
+        return self.application is None or self.application.agreed_at is not None
 
 
 def prospects(person: Person, now: datetime) -> list[Prospect]:
@@ -106,10 +110,8 @@ def prospects(person: Person, now: datetime) -> list[Prospect]:
     renewable, lines = _renewable(person, now), []
     for standard in Standard.objects.in_use():
         found = certifications([person], standard, None, now)[person.pk]
-        asked = applied.get(standard.pk)
-        agreed = asked is None or asked.agreed_at is not None
         missing = missing_lines(_own_matters(found), flora)
-        lines.append(Prospect(standard, found, missing, asked is not None, agreed, renewable.get(standard.key)))
+        lines.append(Prospect(standard, found, missing, applied.get(standard.pk), renewable.get(standard.key)))
     return lines
 
 

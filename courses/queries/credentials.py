@@ -127,6 +127,7 @@ def edition_of(certificate: Certificate, index: int, salt: str) -> Edition:
         starts=_midnight(certificate.valid_from),
         ends=_midnight(certificate.valid_until + timedelta(days=1)),
         awarded=first_award(certificate),
+        ownership=facts.ownership,
     )
 
 

@@ -44,7 +44,8 @@ class Certification:
     """The one answer that the page shows and that the action obeys.
 
     `gaps` is what the evidence lacks; `obstacles` everything in the way, that first. `exception` is set where a
-    school of one person decides on somebody they taught or assessed: it is printed on the certificate.
+    school of one person decides on somebody they taught or assessed, or about whom they declared a conflict of
+    interest: it is printed on the certificate.
     """
 
     standing: Standing
@@ -74,12 +75,13 @@ def certification(
 ) -> Certification:
     """What stands between a person and a certificate if this decider decides now.
 
-    A decider who taught or assessed the person may decide only where nobody else could, and then the
-    certificate says so. Holder and decider are never the same person. `pass_ran_out`: a certificate on this pass
-    would be over already, since validity is counted from the pass and never moved. `agreed`: the person has agreed
-    to how a certificate may be used; `on_old_evidence`: a renewal would rest on what the old certificate rests on.
-    `words_printable`: so are the other names on it, those of plants, school, standard and decider.
-    A declared conflict of interest is excused by nothing.
+    A decider who taught or assessed the person, or declared a conflict of interest, may decide only where nobody
+    else could, and then the certificate says so. Holder and decider are never the same person.
+
+    `pass_ran_out`: a certificate on this pass would be over already, since validity is counted from the pass and
+    never moved. `agreed`: the person has agreed to how a certificate may be used; `on_old_evidence`: a renewal would
+    rest on what the old certificate rests on. `words_printable`: so are the other names on it, those of plants,
+    school, standard and decider.
     """
     obstacles: list[Obstacle] = []
     if not standing.passed:
@@ -105,8 +107,6 @@ def certification(
         obstacles.append(Obstacle.DECIDER_IS_THE_HOLDER)
     if not decider.may_decide:
         obstacles.append(Obstacle.DECIDER_MAY_NOT_DECIDE)
-    if decider.has_conflict:
-        obstacles.append(Obstacle.DECIDER_HAS_CONFLICT)
     if partial and not decider.is_only_one:
         obstacles += partial
         partial = ()
@@ -114,7 +114,11 @@ def certification(
 
 
 def _partialities(decider: DeciderFacts) -> tuple[Obstacle, ...]:
-    found = ((decider.taught, Obstacle.DECIDER_TAUGHT), (decider.assessed, Obstacle.DECIDER_ASSESSED))
+    found = (
+        (decider.taught, Obstacle.DECIDER_TAUGHT),
+        (decider.assessed, Obstacle.DECIDER_ASSESSED),
+        (decider.has_conflict, Obstacle.DECIDER_HAS_CONFLICT),
+    )
     return tuple(obstacle for holds, obstacle in found if holds)
 
 

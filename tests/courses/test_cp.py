@@ -64,11 +64,28 @@ def test_cp_02_who_taught_may_not_decide_unless_alone_and_then_it_is_printed(cli
 
 
 def test_cp_02_a_declared_conflict_blocks_until_it_is_over(passed, organiser, participant) -> None:
+    make_person("Otto Other", "organiser")
     today = timezone.localdate()
     declare_conflict(organiser, participant, "A cousin", today - timedelta(days=1))
     assert Obstacle.DECIDER_HAS_CONFLICT in refused(passed, organiser)
     end_conflict(organiser, participant, today)
-    assert issue(passed, organiser).person == participant
+    assert issue(passed, organiser).exception == ""
+
+
+def test_cp_02_a_school_of_one_person_prints_a_declared_conflict_without_its_reason(
+    client, signed_in, passed, organiser, participant
+) -> None:
+    declare_conflict(organiser, participant, "A cousin", timezone.localdate())
+    assert "the certificate will say so" in text(signed_in(organiser).get(url("application", passed.pk)))
+    issued = issue(passed, organiser)
+    paper = PdfReader(BytesIO(client.get(url("certificate_pdf", issued.number)).content)).pages[0].extract_text()
+    for shown in (
+        paper,
+        text(client.get(url("certificate", issued.number))),
+        text(client.get(url("check", issued.key))),
+    ):
+        assert "declared a conflict of interest about the holder" in " ".join(shown.split())
+        assert "cousin" not in shown
 
 
 def test_cp_03_no_course_is_needed(stranger, standard, pair, setter, assessor, organiser) -> None:

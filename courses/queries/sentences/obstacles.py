@@ -18,15 +18,15 @@ SENTENCES = {
     Obstacle.DECIDER_MAY_NOT_DECIDE: (_("Only organisers decide."), _("Ask an organiser to decide.")),
     Obstacle.DECIDER_TAUGHT: (
         _("You taught this person, so you may not decide."),
-        _("Ask an organiser who did not."),
+        _("Ask an organiser who did not, or give that role to somebody who is not involved."),
     ),
     Obstacle.DECIDER_ASSESSED: (
         _("You set or recorded a test of this person, or decided an appeal of theirs, so you may not decide."),
-        _("Ask an organiser who did not."),
+        _("Ask an organiser who did not, or give that role to somebody who is not involved."),
     ),
     Obstacle.DECIDER_HAS_CONFLICT: (
         _("You declared a conflict of interest with this person, so you may not decide."),
-        _("Ask another organiser to decide."),
+        _("Ask another organiser to decide, or give that role to somebody who is not involved."),
     ),
     Obstacle.NOT_AGREED: (
         _("The person has not agreed yet to how a certificate may be used."),

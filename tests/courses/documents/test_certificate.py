@@ -31,12 +31,13 @@ def printed(reader: PdfReader) -> str:
 
 @pytest.mark.parametrize("pairs", [1, 3, MOST_PAIRS])
 def test_every_word_of_the_page_stands_on_the_paper(pairs) -> None:
-    facts = make_facts(pairs, exception="One person decides.", remarks=("badleaf 1: photographs only (protected).",))
+    facts = make_facts(pairs, exception="One person decides.", remarks=("badleaf 1: photographs only (protected).",),
+                       ownership="This certificate stays the property of the school.")  # fmt: skip
     words = certificate_words(facts)
     text = printed(PdfReader(BytesIO(draw_certificate(words))))
     sentences = [
         words.school, words.title, words.number, words.intro, words.holder, words.standard, words.statement,
-        words.pairs_heading, words.exception, *words.remarks, words.cautions_heading, *words.cautions,
+        words.pairs_heading, words.exception, *words.remarks, words.ownership, words.cautions_heading, *words.cautions,
         words.check_sentence, words.check_address,
         *(part for line in words.lines for part in line),
         *(
@@ -61,7 +62,8 @@ def test_the_figures_are_those_of_the_record() -> None:
 
 @pytest.mark.parametrize("pairs", [1, 8, 9, 12, MOST_PAIRS])
 def test_it_fits_one_page_with_room_for_the_longest_words(pairs) -> None:
-    reader = paper(pairs, exception="The school has one person who decides, and that person also taught the holder.")
+    exception = "The school has one person who decides, and that person also taught and assessed the holder."
+    reader = paper(pairs, exception=exception, ownership=f"This certificate stays the property of {'Wild ' * 22}Food.")
     assert len(reader.pages) == 1
     lowest = []
     reader.pages[0].extract_text(visitor_text=lambda text, _cm, tm, *_rest: text.strip() and lowest.append(tm[5]))
