@@ -26,9 +26,10 @@ def complain(*, name: str, email: str, text: str, now: datetime) -> Complaint:
 
 
 def answer_complaint(complaint: Complaint, text: str, *, by: Person, now: datetime) -> None:
-    """Answer by letter, once. Raises AlreadyAnswered."""
+    """Answer once, by letter where there still is an address. Raises AlreadyAnswered."""
     with transaction.atomic():
         mine = Complaint.objects.filter(pk=complaint.pk, answered_at__isnull=True)
         if not mine.update(answer=text, answered_at=now, answered_by=by):
             raise AlreadyAnswered
-        send_letter(complaint.email, "complaint_answer", {"complaint": complaint, "answer": text, "by": by})
+        if complaint.email:  # whoever complained may have been erased since
+            send_letter(complaint.email, "complaint_answer", {"complaint": complaint, "answer": text, "by": by})

@@ -8,6 +8,7 @@ from datetime import datetime
 from assessments.actions.handing_in import settle_overdue
 from courses.actions.enquiries import erase_enquiries
 from courses.actions.enrolment import lapse_offers
+from courses.actions.erasure import complete_erasures
 from courses.actions.health import erase_health_notes
 from courses.actions.notices import write_notices
 from courses.actions.posting import post_letters
@@ -23,6 +24,7 @@ STEPS: tuple[tuple[str, Callable[[datetime], int]], ...] = (
     ("health notes erased", erase_health_notes),
     ("enquiries erased", erase_enquiries),
     ("old records erased", erase_old_records),
+    ("erasures completed", complete_erasures),
     ("reviews told of", notify_reviews),
     ("reminders written", remind),
     ("notices worded", write_notices),

@@ -13,7 +13,7 @@ from django.db import connection, transaction
 from django.db.models import F
 
 from courses.models import Letter
-from courses.rules.posting import GIVE_UP_AFTER, wait_before_attempt
+from courses.rules.posting import FAREWELL, GIVE_UP_AFTER, wait_before_attempt
 
 AT_ONCE = 50
 CLAIM_LASTS = timedelta(minutes=15)
@@ -74,7 +74,11 @@ def _post_one(letter: Letter, server: BaseEmailBackend, now: datetime) -> str:
     except (OSError, smtplib.SMTPException, ValueError) as error:
         _close(server)  # whatever state the connection is in, the next letter opens a new one
         return _keep_for_later(letter, error, now)
-    Letter.objects.filter(pk=letter.pk).update(sent_at=now, claimed_at=None, attempts=F("attempts") + 1, trouble="")
+    gone = Letter.objects.filter(pk=letter.pk)
+    if letter.kind == FAREWELL:
+        gone.delete()
+    else:
+        gone.update(sent_at=now, claimed_at=None, attempts=F("attempts") + 1, trouble="")
     return "sent"
 
 
@@ -90,6 +94,9 @@ def _mail(letter: Letter, server: BaseEmailBackend) -> EmailMultiAlternatives:
 def _keep_for_later(letter: Letter, error: Exception, now: datetime) -> str:
     attempts = letter.attempts + 1
     over = is_refused_for_good(error) or now - letter.queued_at >= GIVE_UP_AFTER
+    if over and letter.kind == FAREWELL:
+        Letter.objects.filter(pk=letter.pk).delete()
+        return "given_up"
     Letter.objects.filter(pk=letter.pk).update(
         attempts=attempts,
         claimed_at=None,

@@ -18,7 +18,10 @@ SAYS_SOMETHING = frozenset({State.CURRENT, State.EXPIRED})
 
 @dataclass(frozen=True)
 class Checked:
-    """A certificate as the check page shows it. `holder` is empty, and `pairs` too, where they are not shown."""
+    """A certificate as the check page shows it. `holder` is empty, and `pairs` too, where they are not shown.
+
+    `is_nameless`: the holder was erased, and the time is over for which a certificate keeps its name.
+    """
 
     line: CertificateLine
     facts: CertificateFacts
@@ -27,6 +30,7 @@ class Checked:
     pairs: tuple[PairWords, ...]
     renewed_by: str
     as_of: datetime
+    is_nameless: bool = False
 
     @property
     def says_something(self) -> bool:
@@ -69,11 +73,17 @@ def checked_by_key(key: str, now: datetime) -> Checked | None:
 def checked_by_number(number: str, family_name: str, now: datetime) -> Checked | None:
     """The certificate with this number, for somebody who knows the family name as well.
 
-    A wrong number and a wrong name take the same steps: one row is asked for and one name compared.
+    A wrong number and a wrong name take the same steps: one row is asked for and one name compared. A certificate
+    without a name answers whatever name is given, since nobody is left to protect; the page says that it has none.
     """
     found = _rows().filter(number=number.strip()).first()
     known = is_family_name(family_name, found.facts["holder"] if found else "Nobody Whatever")
-    return checked(found, now) if found and known else None
+    return checked(found, now) if found and (known or _is_nameless(found)) else None
+
+
+def _is_nameless(certificate: Certificate) -> bool:
+    holder = certificate.person
+    return holder.erased_on is not None and certificate.facts["holder"] == holder.name
 
 
 def _rows() -> Any:
@@ -90,9 +100,10 @@ def checked(certificate: Certificate, now: datetime) -> Checked:
     return Checked(
         line=line,
         facts=facts,
-        holder=facts.holder if certificate.name_is_public else "",
+        holder=facts.holder if certificate.name_is_public and not _is_nameless(certificate) else "",
         pairs_heading=words.pairs_heading,
         pairs=tuple(said for pair, said in zip(facts.pairs, words.pairs, strict=True) if shown and pair.key in left),
         renewed_by=renewals[-1] if renewals else "",
         as_of=now,
+        is_nameless=_is_nameless(certificate),
     )

@@ -6,6 +6,8 @@ Common practice of mail servers: soon first, then ever more seldom, for some day
 
 from datetime import timedelta
 
+FAREWELL = "erased"
+"""The kind of letter that is not kept: its address is the last thing held of somebody who was erased."""
 GIVE_UP_AFTER = timedelta(days=5)
 _WAITS = (timedelta(minutes=1), timedelta(minutes=5), timedelta(minutes=30), timedelta(hours=1), timedelta(hours=4))
 

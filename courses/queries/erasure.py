@@ -1,0 +1,161 @@
+"""Requests to be erased as pages show them: by when, what would go, what stays and why."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+
+from django.db.models import Q
+from django.utils.translation import gettext as _
+
+from assessments.models import Evidence, PracticeTurn
+from courses.models import (
+    Attendance,
+    Certificate,
+    Complaint,
+    Consent,
+    Course,
+    Enquiry,
+    Enrolment,
+    ErasureRequest,
+    Invitation,
+    JoiningForm,
+    Letter,
+    Meeting,
+    Person,
+)
+from courses.rules.erasure import name_until
+from species.models import Determination, Photo
+
+
+@dataclass(frozen=True)
+class Portion:
+    """One kind of record: how many there are, and, of what stays, why."""
+
+    what: str
+    count: int
+    why: str = ""
+
+
+@dataclass(frozen=True)
+class NameKept:
+    """A certificate that keeps a name until a day."""
+
+    certificate: Certificate
+    is_held: bool
+    until: date
+
+
+@dataclass(frozen=True)
+class ErasurePage:
+    """One request. What goes and stays is of today, empty once it is answered; `hands_over`: what is left undone."""
+
+    request: ErasureRequest
+    days_left: int
+    goes: tuple[Portion, ...]
+    stays: tuple[Portion, ...]
+    names: tuple[NameKept, ...]
+    hands_over: tuple[Portion, ...]
+
+    @property
+    def is_open(self) -> bool:
+        return self.request.decided_at is None and self.request.taken_back_at is None
+
+    @property
+    def is_late(self) -> bool:
+        return self.days_left < 0
+
+
+@dataclass(frozen=True)
+class ErasureLine:
+    """One request in a list."""
+
+    request: ErasureRequest
+    days_left: int
+
+
+def erasure_lists(today: date) -> tuple[list[ErasureLine], list[ErasureRequest]]:
+    """Requests that wait, the most pressing first, and those that were answered or taken back; two queries."""
+    rows = ErasureRequest.objects.select_related("person", "decided_by")
+    waiting = rows.undecided().order_by("decide_by", "id")
+    done = rows.exclude(pk__in=ErasureRequest.objects.undecided().values("pk")).order_by("-asked_at", "-id")
+    return [ErasureLine(each, (each.decide_by - today).days) for each in waiting], list(done[:200])
+
+
+def latest_request(person: Person) -> ErasureRequest | None:
+    """The latest request of somebody, whatever became of it."""
+    return person.erasure_requests.order_by("-asked_at", "-id").first()
+
+
+def erasure_page(request: ErasureRequest, today: date) -> ErasurePage:
+    """One request in a constant number of queries."""
+    person, is_open = request.person, request.decided_at is None and request.taken_back_at is None
+    return ErasurePage(
+        request=request,
+        days_left=(request.decide_by - today).days,
+        goes=_counted(person, GOES) if is_open else (),
+        stays=_stays(person) if is_open else (),
+        names=names_kept(person) if is_open else (),
+        hands_over=_hands_over(person, today) if is_open else (),
+    )
+
+
+def names_kept(person: Person) -> tuple[NameKept, ...]:
+    """Certificates that somebody holds or decided, each with the day until which it names them; one query."""
+    rows = Certificate.objects.filter(Q(person=person) | Q(decided_by=person)).order_by("valid_until", "pk")
+    return tuple(NameKept(each, each.person_id == person.pk, name_until(each.valid_until)) for each in rows)
+
+
+Count = Callable[[Person], int]
+GOES: dict[str, Count] = {
+    "letters": lambda person: Letter.objects.filter(person=person).count(),
+    "forms": lambda person: JoiningForm.objects.filter(enrolment__person=person).count(),
+    "consents": lambda person: Consent.objects.filter(enrolment__person=person).count(),
+    "practice": lambda person: PracticeTurn.objects.filter(round__person=person.user_id).count(),
+    "enquiries": lambda person: Enquiry.objects.filter(email__iexact=person.user.email).count(),
+    "invitations": lambda person: Invitation.objects.filter(email__iexact=person.user.email).count(),
+}
+STAYS: dict[str, Count] = {
+    "answers": lambda person: Evidence.objects.filter(person=person.user_id).count(),
+    "places": lambda person: Enrolment.objects.filter(person=person).count(),
+    "register": lambda person: Attendance.objects.filter(person=person).count(),
+    "plants": lambda person: Determination.objects.filter(determiner=person.user_id).count(),
+    "pictures": lambda person: Photo.objects.filter(added_by=person.user_id).count(),
+    "complaints": lambda person: Complaint.objects.filter(email__iexact=person.user.email).count(),
+}
+
+
+def _words() -> dict[str, tuple[str, str]]:
+    """What each kind is called, and why it stays."""
+    return {
+        "letters": (_("Letters to them"), ""),
+        "forms": (_("What they told in confidence"), ""),
+        "consents": (_("Consents"), ""),
+        "practice": (_("Pictures practised"), ""),
+        "enquiries": (_("Questions from their address"), ""),
+        "invitations": (_("Invitations to their address"), ""),
+        "answers": (
+            _("Answers in tests"),
+            _("How hard a picture is, is reckoned from everybody’s answers; a certificate rests on them."),
+        ),
+        "places": (_("Places in courses"), _("So that the numbers of a course stay right.")),
+        "register": (_("Lines of registers"), _("Who was there when something happened: insurer and law may ask.")),
+        "plants": (_("Plants named"), _("The tests of others rest on these names.")),
+        "pictures": (_("Pictures brought"), _("They stay in the bank; the photographer’s name goes.")),
+        "complaints": (_("Complaints"), _("What was complained of and answered stays for three years.")),
+    }
+
+
+def _counted(person: Person, counts: dict[str, Count]) -> tuple[Portion, ...]:
+    words = _words()
+    return tuple(Portion(words[key][0], count(person), words[key][1]) for key, count in counts.items())
+
+
+def _stays(person: Person) -> tuple[Portion, ...]:
+    return tuple(each for each in _counted(person, STAYS) if each.count)
+
+
+def _hands_over(person: Person, today: date) -> tuple[Portion, ...]:
+    taught = Course.objects.not_over(today).taught_by(person.pk).count()
+    walks = Meeting.objects.standing().filter(leader=person, starts_at__date__gte=today).count()
+    found = Portion(_("Courses without this tutor"), taught), Portion(_("Walks to come without a leader"), walks)
+    return tuple(each for each in found if each.count)
