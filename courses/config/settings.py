@@ -40,6 +40,7 @@ INSTALLED_APPS = [
     "django.contrib.messages",
     "whitenoise.runserver_nostatic",
     "django.contrib.staticfiles",
+    "django.forms",
     "crispy_forms",
     "django_htmx",
     "csp",
@@ -84,6 +85,9 @@ TEMPLATES = [
         },
     },
 ]
+
+# Form fields are drawn with the templates of the house where it has one.
+FORM_RENDERER = "django.forms.renderers.TemplatesSetting"
 
 DATABASES = {
     "default": dj_database_url.parse(

@@ -7,8 +7,10 @@ from django.urls import reverse
 from courses.models import Application, Certificate
 from tests.courses.markup import faults
 from tests.courses.pages import same_queries
+from tests.factories.assessments import make_standard
 from tests.factories.certificates import make_application, make_certificate
 from tests.factories.people import make_person
+from tests.factories.species import PairFactory
 
 LIST, MINE = "/certificates/", "/certificates/mine/"
 
@@ -96,6 +98,14 @@ def test_ones_own_page_lists_what_is_missing_and_offers_no_application_yet(signe
     assert "badleaf" in text(page)
     assert 'name="statement"' not in text(page)
     assert faults(page.content.decode()) == []
+
+
+def test_a_long_way_to_a_certificate_begins_with_its_first_steps(signed_in, participant) -> None:
+    make_standard(*(PairFactory() for _ in range(4)), key="long")
+    first, rest = text(signed_in(participant).get(MINE)).split("Everything else that is missing")
+    assert "things are still missing. First of all:" in first
+    assert first.split('class="gap-list"')[1].count("<li> <svg") == 5
+    assert rest.count("<li> <svg") > 3
 
 
 def test_whoever_passed_applies_with_a_statement(signed_in, participant, passed) -> None:

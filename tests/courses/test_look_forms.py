@@ -46,6 +46,13 @@ class SiteForm(forms.Form):
         raise forms.ValidationError("The walk overlaps another one. Choose another day.")
 
 
+class PlaceForm(forms.Form):
+    """Lists of which Django writes the empty line as a row of dashes."""
+
+    stage = forms.ChoiceField(label="Stage", choices=[("", "---------"), ("a", "Leaf")], required=False)
+    species = forms.ChoiceField(label="Plant", choices=[("", "---------"), ("b", "Nettle")])
+
+
 class QuestionForm(forms.Form):
     decision = forms.ChoiceField(
         label="Would you gather it?", choices=DECISIONS, widget=forms.RadioSelect, help_text="Whatever it is."
@@ -206,3 +213,20 @@ def test_the_answers_are_one_group_of_equal_choices(name, form):
 def test_no_answer_is_chosen_beforehand():
     html = piece("answer_choices", "field=field", field=QuestionForm()["decision"])
     assert not any("checked" in each.attributes for each in found(html, "input"))
+
+
+def test_the_empty_line_of_a_list_says_in_words_what_it_means():
+    options = {field: found(str(PlaceForm()[field]), "option") for field in ("stage", "species")}
+    assert [each.text for each in options["stage"]] == ["none", "Leaf"]
+    assert [each.text for each in options["species"]] == ["choose one", "Nettle"]
+    assert options["stage"][0].attributes["value"] == ""
+
+
+def test_what_was_chosen_stays_chosen_and_what_people_named_is_escaped():
+    class Named(forms.Form):
+        place = forms.ChoiceField(choices=[("1", "<b>Mill</b>"), ("Woods", [("2", "Ash & oak")])], initial="2")
+
+    html = str(Named()["place"])
+    assert "&lt;b&gt;Mill" in html
+    assert [each.attributes["value"] for each in found(html, "option") if "selected" in each.attributes] == ["2"]
+    assert found(html, "optgroup")[0].attributes["label"] == "Woods"

@@ -9,7 +9,8 @@ from django.utils import timezone
 from species.models import Module, ModulePair, Showing
 from tests.courses.cohorts import make_pair_of
 from tests.factories.assessments import make_live_evidence
-from tests.factories.courses import make_meeting
+from tests.factories.courses import enrol, make_meeting
+from tests.factories.people import make_person
 from tests.factories.species import SpecimenFactory
 
 
@@ -32,6 +33,14 @@ def test_whoever_lacks_a_pair_stands_under_it_and_it_under_them(signed_in, tutor
     assert page.count("Pat Participant") == 2
     assert "Not begun" in page
     assert "No meeting begins in the next seven days" in page
+
+
+def test_a_pair_that_everybody_lacks_does_not_call_the_whole_class_by_name(signed_in, tutor, course, pair) -> None:
+    for number in range(3):
+        enrol(make_person(f"Person {number}", "participant"), course)
+    page = page_for(signed_in(tutor), course)
+    assert "Everybody in the course needs it." in page
+    assert page.count("Person 1") == 1  # among the people, and not under the pair
 
 
 def test_a_meeting_says_whether_it_is_planned_and_what_shows(signed_in, tutor, course, pair) -> None:

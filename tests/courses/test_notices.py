@@ -40,7 +40,15 @@ def test_a_notice_becomes_one_letter_however_often_the_worker_runs(participant) 
 
 def test_the_hour_is_that_of_the_school(participant) -> None:
     words = notice_words(noted(participant))
-    assert "9 a.m." in words.lines[0]  # 8:00 in UTC, in summer time
+    assert "09:00" in words.lines[0]  # 8:00 in UTC, in summer time
+
+
+def test_a_sentence_that_ends_with_an_hour_ends_with_one_full_stop(participant) -> None:
+    assert words_of_first(participant).endswith(":00.")
+
+
+def words_of_first(participant) -> str:
+    return notice_words(noted(participant)).lines[0]
 
 
 def test_whoever_has_left_is_not_written_to(participant) -> None:
