@@ -1,6 +1,7 @@
 """Deciding appeals: taken up, perhaps named anew, decided once. Standings follow in the same transaction."""
 
 from collections.abc import Callable, Collection
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -14,6 +15,7 @@ from assessments.queries.appeals import NAME_ANEW, eligibility_of, holders_of, n
 from assessments.queries.sentences.appeals import bars_to_you, new_names_sentence
 from assessments.rules.appeals import Eligibility, Step, outcomes_open
 from species.actions.determinations import determine
+from species.actions.second_looks import NotInTheBank, ask_second_look
 from species.models import Determination, Species
 
 from .appeals import AlreadyEnded, AppealRefused, locked_appeal
@@ -42,7 +44,10 @@ def take_up(appeal: Appeal, by: User, now: datetime) -> Appeal:
 
 
 def ask_for_names(appeal: Appeal, by: User, why: str, now: datetime) -> Appeal:
-    """Ask two people to name the plant anew; until they agree it counts for nobody. Raises AppealRefused."""
+    """Ask two people to name the plant anew; until they agree it counts for nobody. Raises AppealRefused.
+
+    The plant also joins those that are to be named by somebody who is not told, so that whoever names next finds it.
+    """
     with transaction.atomic():
         locked = locked_appeal(appeal)
         _eligible(locked, by)
@@ -57,6 +62,9 @@ def ask_for_names(appeal: Appeal, by: User, why: str, now: datetime) -> Appeal:
         namers = {each.pk for each in holders_of(NAME_ANEW)} - {by.pk, locked.evidence.person_id}
         day = locked.decide_by.isoformat()
         note_for(sorted(namers), "names_wanted", now, appeal=locked.key, decide_by=day)
+        # Nobody who names the plant reads what was appealed, or why. One taken out of the bank is named here alone.
+        with suppress(NotInTheBank):
+            ask_second_look(locked.evidence.specimen, by=by, why=_("An appeal asks for new names."), now=now)
     return locked
 
 

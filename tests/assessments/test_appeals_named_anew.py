@@ -9,7 +9,8 @@ from assessments.models import Voiding
 from assessments.queries.standings import standing_of
 from assessments.rules.appeals import Step
 from assessments.rules.standard import Side
-from species.models import Specimen
+from species.actions.second_looks import ask_second_look
+from species.models import SecondLook, Specimen
 from tests.factories.people import make_person
 
 from .appeals import counts, decided, kinds, make_appeal
@@ -83,3 +84,31 @@ def test_the_person_who_appealed_gives_none_of_the_new_names_and_nobody_gives_tw
     one = first_namers(miss)[0]
     with pytest.raises(AppealRefused, match="already, thank you"):
         name(made, pair.gathered, one, one)
+
+
+def test_the_plant_joins_those_that_somebody_who_is_not_told_is_to_name(miss, assessor, pair):
+    made = make_appeal(miss)
+    ask_for_names(made, assessor.user, "No blotches on the stem.", timezone.now())
+    look = SecondLook.objects.get()
+    assert (look.specimen, look.asked_by, look.answer) == (miss.specimen, assessor.user, None)
+    assert "blotches" not in look.why
+    namer = first_namers(miss)[0]
+    name(made, pair.gathered, namer)
+    look.refresh_from_db()
+    assert look.answer.determiner == namer.user
+
+
+def test_a_look_that_waits_already_is_the_one(miss, assessor, stranger):
+    ask_second_look(miss.specimen, by=stranger.user, why="Answers differ.", now=timezone.now())
+    ask_for_names(make_appeal(miss), assessor.user, "No blotches.", timezone.now())
+    assert SecondLook.objects.get().asked_by == stranger.user
+
+
+def test_a_plant_that_was_taken_out_is_named_in_the_appeal_alone(miss, assessor, pair):
+    made = make_appeal(miss)
+    Specimen.objects.filter(pk=miss.specimen_id).update(retired_on=timezone.localdate(), retired_why="blurred")
+    ask_for_names(made, assessor.user, "No blotches.", timezone.now())
+    assert not SecondLook.objects.exists()
+    name(made, pair.gathered, *first_namers(miss))
+    decided(made, assessor, Step.NAMED_ANEW)
+    assert Specimen.objects.get(pk=miss.specimen_id).species == pair.gathered
