@@ -6,7 +6,7 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from courses.queries.board import LAPSING, LEADER, NOT_YET, READY, BoardAsk, BoardChoices
-from courses.rules.readiness import LAPSES_SOON_DAYS
+from courses.rules.requirements import LAPSES_SOON_DAYS
 
 STATES = [
     ("", _("everybody")),

@@ -9,12 +9,12 @@ from django.utils import timezone
 from courses.models import Certificate, CertifiedPair, Person
 from courses.models import Requirement as RequirementRow
 from courses.rules.certification import State
-from courses.rules.readiness import Readiness, readiness
+from courses.rules.readiness import Readiness
 from species.models import Pair
 
 from .certificates import state_on
-from .leader_facts import KnownOfLeaders, asked_of
-from .readiness import possible_leaders
+from .leader_facts import asked_of
+from .readiness import OnTheWay
 from .sentences.requirements import CheckLine, check_lines, requirement_name
 from .sentences.ways import WayLine, way_line
 from .ways import ways_of
@@ -38,7 +38,8 @@ class BoardAsk:
     words: str = ""
 
 
-Found = tuple[Person, Readiness]
+Found = tuple[int, Readiness]
+"""Somebody by their id, and how they stand."""
 
 
 @dataclass(frozen=True)
@@ -62,33 +63,33 @@ class LeaderLine:
     way: WayLine
 
 
-def board(ask: BoardAsk, now: datetime) -> Board:
-    """The board in a constant number of queries; only the lines of one page need more (`board_lines`)."""
-    everybody, today, asked = possible_leaders(), timezone.localdate(now), asked_of(ask.part)
-    known = KnownOfLeaders()
-    all_found = [(person, readiness(known.on(person.pk, today), today, asked)) for person in everybody]
+def board(ask: BoardAsk, everybody: OnTheWay, now: datetime) -> Board:
+    """Who answers to what is asked; two queries more where a pair is."""
+    asked = asked_of(ask.part)
+    stand = everybody.readiness(asked, timezone.localdate(now))
     among = _standing_for(ask.pair, now) if ask.pair else None
     found = [
         (person, each)
-        for person, each in all_found
-        if _answers(person, each, ask) and (among is None or person.pk in among)
+        for person, each in stand.items()
+        if (among is None or person in among) and _answers(everybody.names[person], each, ask)
     ]
-    found.sort(key=lambda each: (len(each[1].missing), each[0].name))
+    found.sort(key=lambda each: (len(each[1].missing), everybody.names[each[0]]))
     names = {each.requirement: requirement_name(each.requirement) for each in asked}
-    shown = {check.requirement for _person, each in all_found[:1] for check in each.checks} or set(names)
+    shown = {check.requirement for each in [*stand.values()][:1] for check in each.checks} or set(names)
     return Board(
         requirements=tuple((key.value, name) for key, name in names.items() if key in shown),
         found=found,
-        everybody=len(all_found),
-        ready=sum(each.ready for _person, each in all_found),
-        lapsing=sum(bool(each.lapsing) for _person, each in all_found),
+        everybody=len(stand),
+        ready=sum(each.ready for each in stand.values()),
+        lapsing=sum(bool(each.lapsing) for each in stand.values()),
     )
 
 
 def board_lines(found: Sequence[Found], part: str, now: datetime) -> list[LeaderLine]:
     """Some people of the board in words, each with the shortest way; a constant number of queries."""
-    ways = ways_of(dict(found), part, now)
-    return [LeaderLine(person, each.ready, check_lines(each), way_line(ways[person.pk])) for person, each in found]
+    people = Person.objects.in_bulk([person for person, _each in found])
+    ways = ways_of({people[person]: each for person, each in found}, part, now)
+    return [LeaderLine(people[person], each.ready, check_lines(each), way_line(ways[person])) for person, each in found]
 
 
 @dataclass(frozen=True)
@@ -112,12 +113,11 @@ def board_choices() -> BoardChoices:
     )
 
 
-def _answers(person: Person, found: Readiness, ask: BoardAsk) -> bool:
+def _answers(name: str, found: Readiness, ask: BoardAsk) -> bool:
     states: Mapping[str, bool] = {READY: found.ready, NOT_YET: not found.ready, LAPSING: bool(found.lapsing)}
     if ask.missing and ask.missing not in {check.requirement.value for check in found.missing}:
         return False
-    name = person.name.casefold()
-    return states.get(ask.state, True) and all(word in name for word in ask.words.casefold().split())
+    return states.get(ask.state, True) and all(word in name.casefold() for word in ask.words.casefold().split())
 
 
 def _standing_for(pair: str, now: datetime) -> set[int]:

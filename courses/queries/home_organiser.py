@@ -13,7 +13,7 @@ from courses.models import (
     Person,
     RequirementRecord,
 )
-from courses.rules.readiness import LAPSES_SOON_DAYS
+from courses.rules.requirements import LAPSES_SOON_DAYS
 
 from .invitations import InvitationLine, invitation_state
 from .meetings import MeetingLine, meeting_lines

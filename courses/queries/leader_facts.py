@@ -1,20 +1,31 @@
 """What is known of people who might lead, and what the school asks of them; the same queries for one as for all."""
 
 from collections import defaultdict
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from datetime import date
-from typing import Any
+from types import MappingProxyType
 
 from django.db.models import Count, Q
 from django.utils import timezone
 
-from courses.models import Certificate, CertificateEvent, LeadingGrant, Meeting, RequirementRecord, WalkPart
+from courses.models import (
+    Certificate,
+    CertificateEvent,
+    CertifiedPair,
+    LeadingGrant,
+    Meeting,
+    RequirementRecord,
+    WalkPart,
+)
 from courses.models import Requirement as RequirementRow
 from courses.rules.certification import state_of
-from courses.rules.readiness import BY_DEFAULT, Asked, Held, LeaderFacts, Leave, Occasion, Proof, Requirement
+from courses.rules.requirements import BY_DEFAULT, Asked, Held, LeaderFacts, Leave, Occasion, Proof, Requirement
 
 DAYS_IN_A_MONTH = 30.4375
-Kind, Step = RequirementRecord.Kind, WalkPart.Step
+ASSISTED, OBSERVED = WalkPart.Step.ASSISTED.value, WalkPart.Step.OBSERVED.value
+FIRST_AID, INSURANCE = RequirementRecord.Kind.FIRST_AID.value, RequirementRecord.Kind.INSURANCE.value
+CONDUCT, SAFEGUARDING = RequirementRecord.Kind.CONDUCT.value, RequirementRecord.Kind.SAFEGUARDING.value
+NOWHERE: Mapping[int, tuple[Proof, ...]] = MappingProxyType({})
 
 
 def asked_of(part: str = RequirementRow.Part.LEADER) -> tuple[Asked, ...]:
@@ -59,20 +70,30 @@ class KnownOfLeaders:
         self._walked = _walked(people)
         self._leaves = _leaves(people)
 
+    @property
+    def on_the_way(self) -> set[int]:
+        """Who is on the way to leading: with a leader's certificate, any proof, any step, or leave to lead."""
+        leading = {
+            person for person, held in self._certificates.items() if any(standard[1] for _life, standard in held)
+        }
+        walked = {person for person, _step in self._walked}
+        return leading | {person for person, _kind in self._proofs} | set(self._inductions) | walked | set(self._leaves)
+
     def on(self, person: int, day: date) -> LeaderFacts:
         """What is known of one person, with certificates as they stand on a day."""
-        proofs, walked = self._proofs.get(person, {}), self._walked.get(person, {})
-        held = self._certificates.get(person, ())
+        proofs, walked = self._proofs, self._walked
+        held = self._certificates.get(person)
+        inductions = self._inductions.get(person)
         return LeaderFacts(
-            certificates=tuple([Held(state_of(*life, day), life[1], *rest) for life, rest in held]),
-            first_aid=tuple(proofs.get(Kind.FIRST_AID, ())),
-            insurance=tuple(proofs.get(Kind.INSURANCE, ())),
-            conduct=tuple(proofs.get(Kind.CONDUCT, ())),
-            safeguarding=tuple(proofs.get(Kind.SAFEGUARDING, ())),
-            induction={site: tuple(each) for site, each in self._inductions.get(person, {}).items()},
-            assisted_on=tuple(walked.get(Step.ASSISTED, ())),
-            observed_on=tuple(walked.get(Step.OBSERVED, ())),
-            leaves=tuple(self._leaves.get(person, ())),
+            tuple([Held(state_of(*life, day), life[1], *rest) for life, rest in held]) if held else (),
+            tuple(proofs.get((person, FIRST_AID), ())),
+            tuple(proofs.get((person, INSURANCE), ())),
+            tuple(walked.get((person, ASSISTED), ())),
+            tuple(walked.get((person, OBSERVED), ())),
+            tuple(proofs.get((person, CONDUCT), ())),
+            tuple(proofs.get((person, SAFEGUARDING), ())),
+            {site: tuple(each) for site, each in inductions.items()} if inductions else NOWHERE,
+            tuple(self._leaves.get(person, ())),
         )
 
 
@@ -82,53 +103,58 @@ def _of(people: Collection[int] | None, field: str = "person_id") -> Q:
 
 Life = tuple[date, date, tuple[str, ...]]
 """First and last day of a certificate, and what happened to it, in order."""
+Certificates = dict[int, list[tuple[Life, tuple[str, bool, int, int]]]]
+"""By person the life of every certificate, with its standard, whether that leads, and the pairs left and named."""
 
 
-def _certificates(people: Collection[int] | None) -> dict[int, list[tuple[Life, tuple[str, bool, int, int]]]]:
-    """By person the life of every certificate, with its standard, whether that leads, and the pairs left and named."""
+def _certificates(people: Collection[int] | None) -> Certificates:
     events: dict[int, list[str]] = defaultdict(list)
     happened = CertificateEvent.objects.filter(_of(people, "certificate__person_id"))
     for certificate, kind in happened.order_by("happened_at", "id").values_list("certificate_id", "kind"):
         events[certificate].append(kind)
-    left = Count("certified_pairs", filter=Q(certified_pairs__dropped_by=None))
-    rows = Certificate.objects.filter(_of(people)).annotate(left=left, named=Count("certified_pairs")).order_by()
-    found: dict[int, list[tuple[Life, tuple[str, bool, int, int]]]] = defaultdict(list)
-    columns = ("standard__key", "standard__leads_walks", "left", "named")
-    for pk, person, first, last, *rest in rows.values_list("pk", "person_id", "valid_from", "valid_until", *columns):
-        standard, leads, pairs, named = rest
-        found[person].append(((first, last, tuple(events.get(pk, ()))), (standard, leads, pairs, named)))
+    rows = CertifiedPair.objects.filter(_of(people, "certificate__person_id")).order_by()
+    counts = rows.values_list("certificate_id").annotate(left=Count("pk", filter=Q(dropped_by=None)), named=Count("pk"))
+    pairs = {pk: (left, named) for pk, left, named in counts}
+    found: Certificates = defaultdict(list)
+    columns = ("pk", "person_id", "valid_from", "valid_until", "standard__key", "standard__leads_walks")
+    for pk, person, first, last, standard, leads in (
+        Certificate.objects.filter(_of(people)).order_by().values_list(*columns)
+    ):
+        life = (first, last, tuple(events[pk]) if pk in events else ())
+        found[person].append((life, (standard, leads, *pairs.get(pk, (0, 0)))))
     return found
 
 
-Proofs = dict[int, dict[Any, list[Proof]]]
-"""By person, then by kind or by the id of a site."""
+Proofs = dict[tuple[int, str], list[Proof]]
+"""By person and kind."""
+Inductions = dict[int, dict[int, list[Proof]]]
+"""By person, then by the id of a site."""
 
 
-def _proofs(people: Collection[int] | None) -> tuple[Proofs, Proofs]:
-    """Proofs by kind, and inductions by site."""
-    proofs: Proofs = defaultdict(lambda: defaultdict(list))
-    inductions: Proofs = defaultdict(lambda: defaultdict(list))
+def _proofs(people: Collection[int] | None) -> tuple[Proofs, Inductions]:
+    proofs: Proofs = defaultdict(list)
+    inductions: Inductions = defaultdict(lambda: defaultdict(list))
     rows = RequirementRecord.objects.filter(_of(people)).order_by()
     for person, kind, site, first, last in rows.values_list(
         "person_id", "kind", "site_id", "valid_from", "valid_until"
     ):
-        if kind != Kind.INDUCTION:
-            proofs[person][kind].append(Proof(first, last))
+        if kind != RequirementRecord.Kind.INDUCTION:
+            proofs[person, kind].append(Proof(first, last))
         elif site is not None:
             inductions[person][site].append(Proof(first, last))
     return proofs, inductions
 
 
-def _walked(people: Collection[int] | None) -> dict[int, dict[str, list[date]]]:
-    """The days of steps that count, in order. Whoever was named as an assistant of a walk that stood assisted."""
-    found: dict[int, dict[str, set[date]]] = defaultdict(lambda: defaultdict(set))
+def _walked(people: Collection[int] | None) -> dict[tuple[int, str], set[date]]:
+    """The days of steps that count, by person and step. Who was named as assistant of a walk that stood assisted."""
+    found: dict[tuple[int, str], set[date]] = defaultdict(set)
     walks = Meeting.objects.walks().standing().filter(_of(people, "assistants"), assistants__isnull=False)
     for person, starts in walks.order_by().values_list("assistants", "starts_at"):
-        found[person][Step.ASSISTED].add(timezone.localdate(starts))
+        found[person, ASSISTED].add(timezone.localdate(starts))
     parts = WalkPart.objects.filter(_of(people), went_well=True).order_by()
     for person, step, day in parts.values_list("person_id", "step", "walked_on"):
-        found[person][step].add(day)
-    return {person: {step: sorted(days) for step, days in steps.items()} for person, steps in found.items()}
+        found[person, step].add(day)
+    return found
 
 
 def _leaves(people: Collection[int] | None) -> dict[int, list[Leave]]:

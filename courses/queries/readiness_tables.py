@@ -12,11 +12,12 @@ from courses.documents.sheet import SheetPart, SheetWords
 from courses.queries.people import the_school
 
 from .board import BoardAsk, board, board_lines
+from .readiness import on_the_way
 
 
 def readiness_table(ask: BoardAsk, now: datetime) -> bytes:
     """People down, requirements across: the state, the sentence beside it, and the shortest way at the end."""
-    found = board(ask, now)
+    found = board(ask, on_the_way(), now)
     rows = []
     for line in board_lines(found.found, ask.part, now):
         said = {check.requirement: f"{check.status}: {check.sentence}" for check in line.checks}
@@ -29,7 +30,7 @@ def readiness_table(ask: BoardAsk, now: datetime) -> bytes:
 
 def readiness_sheet(ask: BoardAsk, now: datetime) -> SheetWords:
     """People on the way to leading, with what they have shown and what is missing, on the day of printing."""
-    lines, school = board_lines(board(ask, now).found, ask.part, now), the_school()
+    lines, school = board_lines(board(ask, on_the_way(), now).found, ask.part, now), the_school()
     parts = [
         SheetPart(
             f"{line.person.name}: {_('ready') if line.ready else _('not yet')}",

@@ -10,7 +10,8 @@ from django.utils import timezone
 from assessments.models import Standard
 from assessments.queries.kept_standings import Summary, summaries_of
 from courses.models import Application, Availability, Meeting, Person
-from courses.rules.readiness import Readiness, Requirement
+from courses.rules.readiness import Readiness
+from courses.rules.requirements import Requirement
 from courses.rules.way import Ahead, Way, way
 
 from .leader_facts import KnownOfLeaders, asked_of

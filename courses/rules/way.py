@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
 
-from .readiness import Asked, LeaderFacts, Readiness, Reason, Requirement
+from .readiness import Readiness
+from .requirements import Asked, LeaderFacts, Reason, Requirement
 
 
 class Move(StrEnum):

@@ -14,7 +14,7 @@ from courses.forms.certificates import RequirementForm
 from courses.models import Role
 from courses.queries.board import board, board_choices, board_lines
 from courses.queries.board_walks import walk_lines
-from courses.queries.readiness import possible_leaders
+from courses.queries.readiness import on_the_way
 
 from .access import for_roles, person_of
 
@@ -25,15 +25,15 @@ PEOPLE_PER_PAGE = 50
 @for_roles(Role.ORGANISER, Role.TUTOR)
 def readiness(request: HttpRequest) -> HttpResponse:
     """People against requirements, as far as they answer to the filters; and the walks that need somebody."""
-    now, form = timezone.now(), BoardForm(request.GET, choices=board_choices())
-    found = board(form.ask, now)
+    now, form, everybody = timezone.now(), BoardForm(request.GET, choices=board_choices()), on_the_way()
+    found = board(form.ask, everybody, now)
     page = Paginator(found.found, PEOPLE_PER_PAGE).get_page(request.GET.get("page"))
     context = {
         "board": found,
         "page": page,
         "lines": board_lines(list(page.object_list), form.ask.part, now),
         "form": form,
-        "walks": walk_lines(possible_leaders(), now),
+        "walks": walk_lines(everybody, now),
     }
     return render(request, "courses/readiness/readiness.html", context)
 

@@ -13,6 +13,7 @@ from assessments.models import Standard
 from courses.actions.certificates import record_event
 from courses.models import Availability, Requirement
 from courses.queries.board import BoardAsk, board, board_lines
+from courses.queries.readiness import on_the_way
 from tests.courses.markup import faults
 from tests.courses.pages import same_queries
 from tests.factories.assessments import make_standard
@@ -54,12 +55,13 @@ def people(asked, leader_standard, organiser):
 
 
 def names(**ask: str) -> list[str]:
-    return [person.name for person, _found in board(BoardAsk(**ask), timezone.now()).found]
+    everybody = on_the_way()
+    return [everybody.names[person] for person, _found in board(BoardAsk(**ask), everybody, timezone.now()).found]
 
 
 def moves(person, part: str = "leader") -> tuple[str, ...]:
     now = timezone.now()
-    lines = board_lines(board(BoardAsk(part), now).found, part, now)
+    lines = board_lines(board(BoardAsk(part), on_the_way(), now).found, part, now)
     return next(line.way.moves for line in lines if line.person == person)
 
 
@@ -83,7 +85,7 @@ def test_every_filter_leaves_whom_it_says(people, ask, found) -> None:
 
 
 def test_the_counts_are_of_everybody_whatever_is_filtered(people) -> None:
-    found = board(BoardAsk(state="lapsing"), timezone.now())
+    found = board(BoardAsk(state="lapsing"), on_the_way(), timezone.now())
     assert (found.everybody, found.ready, found.lapsing) == (4, 2, 1)
 
 
@@ -101,7 +103,9 @@ def test_a_pair_is_led_among_only_while_a_current_certificate_stands_for_it(peop
     record_event(held[1], "suspended", organiser, "Because", now=now)
     assert names(pair="pair-1") == ["Rea", "Nona"]
     assert names(pair="pair-2") == ["Nona"]
-    line = next(each for each in board_lines(board(BoardAsk(), now).found, "leader", now) if each.person == rea)
+    line = next(
+        each for each in board_lines(board(BoardAsk(), on_the_way(), now).found, "leader", now) if each.person == rea
+    )
     assert line.checks[0].sentence.endswith("for 1 of its 3 pairs")
 
 
@@ -146,13 +150,13 @@ def test_the_way_names_the_pairs_left_then_applying_then_waiting(
 
 def test_the_way_names_the_next_walks_to_which_somebody_can_go(tutor, school) -> None:
     Requirement.objects.create(
-        key="walks", part="leader", kind="walks", title="Walks", number=2, within_months=24, order=1
+        key="walks", part="leader", kind="walks", title="Walks", number=3, within_months=24, order=1
     )
     first, second, third = (make_meeting(None, days_ahead=days, is_walk=True) for days in (3, 5, 9))
     Availability.objects.create(person=tutor, meeting=second, can_come=False, said_at=timezone.now())
-    make_meeting(None, days_ahead=-4, is_walk=True, cancelled_at=timezone.now()).assistants.add(tutor)
+    make_meeting(None, days_ahead=-4, is_walk=True).assistants.add(tutor)
     now = timezone.now()
-    line = board_lines(board(BoardAsk(), now).found, "leader", now)[0]
+    line = board_lines(board(BoardAsk(), on_the_way(), now).found, "leader", now)[0]
     days = [timezone.localdate(walk.starts_at) for walk in (first, third)]
     assert line.way.day == days[1] + timedelta(days=1)
     assert line.way.moves[0].startswith("Assist at 2 more walks. Soonest:")

@@ -9,6 +9,7 @@ from django.utils import timezone
 
 from courses.models import Meeting
 from courses.queries.board import BoardAsk, LeaderLine, board, board_lines
+from courses.queries.readiness import on_the_way
 from courses.queries.walks import WalkPage, walk_page
 
 
@@ -26,7 +27,7 @@ class Command(BaseCommand):
             self._walk(options["walk"], options["json"])
             return
         ask, now = BoardAsk(), timezone.now()
-        lines = board_lines(board(ask, now).found, ask.part, now)
+        lines = board_lines(board(ask, on_the_way(), now).found, ask.part, now)
         if options["json"]:
             self.stdout.write(json.dumps(_plain(lines), indent=2, ensure_ascii=False))
             return

@@ -6,7 +6,8 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
 
-from courses.rules.readiness import Check, Readiness, Reason, Requirement
+from courses.rules.readiness import Readiness
+from courses.rules.requirements import Check, Reason, Requirement
 
 NAMES = {
     Requirement.CERTIFICATE: gettext_lazy("Leader's certificate"),

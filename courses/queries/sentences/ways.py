@@ -7,7 +7,7 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-from courses.rules.readiness import Requirement
+from courses.rules.requirements import Requirement
 from courses.rules.way import Move, NextMove, Way
 
 from .requirements import REMEDIES

@@ -5,18 +5,8 @@ from datetime import date, timedelta
 import pytest
 
 from courses.rules.certification import State
-from courses.rules.readiness import (
-    BY_DEFAULT,
-    Asked,
-    Held,
-    LeaderFacts,
-    Leave,
-    Occasion,
-    Proof,
-    Reason,
-    Requirement,
-    readiness,
-)
+from courses.rules.readiness import readiness
+from courses.rules.requirements import BY_DEFAULT, Asked, Held, LeaderFacts, Leave, Occasion, Proof, Reason, Requirement
 
 DAY = date(2026, 6, 1)
 

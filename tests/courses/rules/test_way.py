@@ -8,7 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from courses.rules.certification import State
-from courses.rules.readiness import Asked, Held, LeaderFacts, Proof, Requirement, readiness
+from courses.rules.readiness import readiness
+from courses.rules.requirements import Asked, Held, LeaderFacts, Proof, Requirement
 from courses.rules.way import Ahead, Move, Way, walks_lacking, way
 
 DAY = date(2031, 6, 1)
