@@ -6,6 +6,7 @@ from assessments.views import (
     adjustments,
     appeals,
     deciding_appeals,
+    leaks,
     ledgers,
     live,
     packages,
@@ -28,10 +29,13 @@ from assessments.views import (
 app_name = "assessments"
 urlpatterns = [
     path("photos/<str:key>/uses/", photo_uses.photo_uses, name="photo_uses"),
+    path("specimens/<str:key>/leaked/", leaks.plant_leaked, name="plant_leaked"),
+    path("specimens/<str:key>/leaked/void/", leaks.plant_void, name="plant_void"),
     path("tests/", papers.papers, name="papers"),
     path("tests/set/", papers.set_paper, name="set_paper"),
     path("tests/<str:key>/set/", papers.paper, name="paper"),
     path("tests/<str:key>/set/change/", paper_changes.paper_change, name="paper_change"),
+    path("tests/<str:key>/leaked/", leaks.paper_leaked, name="paper_leaked"),
     path("tests/<str:key>/set/withdraw/", paper_changes.paper_withdraw, name="paper_withdraw"),
     path("tests/<str:key>/set/add/", paper_changes.paper_add_sitters, name="paper_add_sitters"),
     path("tests/<str:key>/seats/<int:pk>/annul/", papers.annul_sitting, name="annul"),

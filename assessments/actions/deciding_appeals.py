@@ -1,6 +1,6 @@
 """Deciding appeals: taken up, perhaps named anew, decided once. Standings follow in the same transaction."""
 
-from collections.abc import Callable, Collection
+from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime
@@ -10,7 +10,7 @@ from django.db import IntegrityError, transaction
 from django.utils.translation import gettext as _
 
 from assessments.models import Appeal, AppealStep, Seen, Voiding
-from assessments.queries.appeal_changes import facts_for_each, people_concerned, snapshot
+from assessments.queries.appeal_changes import people_concerned
 from assessments.queries.appeals import NAME_ANEW, eligibility_of, holders_of, new_names_of
 from assessments.queries.sentences.appeals import bars_to_you, new_names_sentence
 from assessments.rules.appeals import Eligibility, Step, outcomes_open
@@ -21,6 +21,7 @@ from species.models import Determination, Species
 from .appeals import AlreadyEnded, AppealRefused, locked_appeal
 from .notices import note_for
 from .standings import refresh_standings
+from .voiding import change_and_tell
 
 
 @dataclass(frozen=True)
@@ -163,11 +164,4 @@ def _lift(appeal: Appeal, step: AppealStep) -> None:
 
 
 def _change(appeal: Appeal, kind: str, now: datetime, change: Callable[[], None]) -> None:
-    """Change what a specimen counts for, compute everybody concerned again, and tell each what is different."""
-    specimen = appeal.evidence.specimen_id
-    people: Collection[int] = people_concerned(specimen)
-    before = snapshot(people, now)
-    change()
-    refresh_standings(people, now)
-    for person, facts in facts_for_each(people, specimen, before, snapshot(people, now)).items():
-        note_for([person], kind, now, **facts)
+    change_and_tell(appeal.evidence.specimen_id, kind, now, change)

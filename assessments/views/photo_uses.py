@@ -22,6 +22,7 @@ def photo_uses(request: HttpRequest, key: str) -> HttpResponse:
     photo = get_object_or_404(Photo.objects.select_related("specimen"), key=key)
     context = {
         "uses": uses_of_photo(photo),
+        "plant": photo.specimen,
         "trail": [
             (reverse("species:bank"), _("The bank")),
             (reverse("species:photo_page", args=[key]), _("Photograph")),

@@ -1,4 +1,4 @@
-"""Nothing that reaches a browser tells a dangerous plant from an edible one, whatever the kind of question.
+"""Nothing that reaches a browser tells a dangerous plant from an edible one, whatever the kind of question (CP-8).
 
 Either plant is put at the same place of the same test, with the same picture. Whatever differs then, gives it away.
 """
