@@ -29,6 +29,10 @@ class Met:
         return self.species.edibility == Edibility.DEADLY
 
     @property
+    def is_dangerous(self) -> bool:
+        return self.species.edibility in DANGEROUS
+
+    @property
     def stage_words(self) -> list[str]:
         return [str(WORDS[stage]) for stage in self.stages]
 
@@ -39,7 +43,7 @@ def dangers_at(site: Site | None, day: date, planned: Iterable[int] = ()) -> lis
     A species that shows nothing on that day is left out, unless it was seen there within six weeks. Constant queries.
     """
     met = plants_at(site, day, planned)
-    dangers = [each for each in met if each.species.edibility in DANGEROUS and (each.stages or _lately(each, day))]
+    dangers = [each for each in met if each.is_dangerous and (each.stages or _lately(each, day))]
     return sorted(dangers, key=lambda each: (not each.is_deadly, each.species.common_name))
 
 

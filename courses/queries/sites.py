@@ -46,7 +46,10 @@ class ReviewLine:
 
 @dataclass(frozen=True)
 class SitePage:
-    """One site: its permissions, what grows there, its last reviews, what happened there, what is planned."""
+    """One site: its permissions, what grows there, its last reviews, what happened there, what is planned.
+
+    `plants` are deadly ones first, then the other dangerous ones, then the rest, each by scientific name.
+    """
 
     site: Site
     permission: Standing
@@ -75,7 +78,7 @@ def site_page(site: Site, now: datetime, today: date) -> SitePage:
         site,
         permission_on(permissions, today),
         permissions,
-        tuple(plants_at(site, today)),
+        tuple(sorted(plants_at(site, today), key=lambda met: (not met.is_deadly, not met.is_dangerous))),
         reviews,
         not reviews or reviews[0].review.review_again_by < today,
         tuple(happened[:MOST_INCIDENTS]),

@@ -45,7 +45,8 @@ def year(request: HttpRequest, number: int) -> HttpResponse:
     now = timezone.now()
     pages = [after_course(each, now) for each in courses_of_year(_year(number))]
     sites = Site.objects.filter(meetings__starts_at__year=number).select_related("locality").distinct()
-    return render(request, "courses/after.html", {"pages": pages, "year": number, "sites": sites})
+    trail = [(reverse("courses:courses"), _("Courses"))]
+    return render(request, "courses/after.html", {"pages": pages, "year": number, "sites": sites, "trail": trail})
 
 
 @require_safe

@@ -3,6 +3,7 @@
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
@@ -57,11 +58,16 @@ def certificate(request: HttpRequest, number: str) -> HttpResponse:
 
 def _certificate_page(request: HttpRequest, found: Certificate, form: EventForm, status: int = 200) -> HttpResponse:
     words = certificate_words(CertificateFacts.from_json(found.facts))
+    is_own = found.person == person_of(request)
+    trail = [(reverse("courses:certificates"), _("Certificates"))]
+    if is_own:
+        trail = [(reverse("courses:certificates_mine"), _("My certificates"))]
     context = {
         "line": certificate_lines([found], timezone.now())[0],
         "words": words,
         "form": form,
-        "is_own": found.person == person_of(request),
+        "is_own": is_own,
+        "trail": trail,
         "kept": [name for _key, name in pairs_to_keep(found)],
     }
     return render(request, "courses/certificates/certificate.html", context, status=status)

@@ -3,6 +3,7 @@
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_safe
@@ -52,5 +53,6 @@ def complaint(request: HttpRequest, key: str) -> HttpResponse:
         except AlreadyAnswered:
             messages.error(request, _("Somebody answered meanwhile: nothing was sent."))
         return redirect("courses:complaints")
-    context = {"complaint": found, "form": form}
+    trail = [(reverse("courses:complaints"), _("Complaints"))]
+    context = {"complaint": found, "form": form, "trail": trail}
     return render(request, "courses/complaint.html", context, status=422 if form.errors else 200)

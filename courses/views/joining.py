@@ -63,7 +63,9 @@ def joining_notes(request: HttpRequest, key: str) -> HttpResponse:
     notes = open_notes(places, person_of(request), timezone.now())
     lines = [(place, notes.get(place.pk), _agreed(place)) for place in places]
     trail = [(reverse("courses:course", args=[key]), course.title)]
-    return render(request, "courses/joining_notes.html", {"course": course, "lines": lines, "trail": trail})
+    silent = [place.person for place, told, _agreed_to in lines if told is None]
+    context = {"course": course, "lines": lines, "silent": silent, "trail": trail}
+    return render(request, "courses/joining_notes.html", context)
 
 
 def _agreed(place: Enrolment) -> set[str]:

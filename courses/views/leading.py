@@ -65,7 +65,8 @@ def leaders_proposed(request: HttpRequest) -> HttpResponse:
             messages.success(request, done % count)
         return redirect("courses:leaders_proposed")
     trail = [(reverse("courses:readiness"), _("Readiness"))]
-    return render(request, "courses/readiness/proposal.html", {"lines": lines, "trail": trail})
+    context = {"lines": lines, "is_anybody": any(line.person for line in lines), "trail": trail}
+    return render(request, "courses/readiness/proposal.html", context)
 
 
 @require_safe

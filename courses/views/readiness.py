@@ -4,6 +4,7 @@ from django.contrib import messages
 from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_safe
@@ -50,9 +51,6 @@ def requirement_new(request: HttpRequest) -> HttpResponse:
             return redirect("courses:readiness")
     else:
         form = RequirementForm(initial={"person": request.GET.get("person"), "kind": request.GET.get("kind")})
-    return render(
-        request,
-        "courses/form.html",
-        {"form": form, "title": _("A proof that was shown")},
-        status=422 if form.is_bound else 200,
-    )
+    back = reverse("courses:readiness")
+    context = {"form": form, "title": _("A proof that was shown"), "back_url": back, "trail": [(back, _("Readiness"))]}
+    return render(request, "courses/form.html", context, status=422 if form.is_bound else 200)

@@ -116,7 +116,11 @@ def incident_new(request: HttpRequest) -> HttpResponse:
         messages.success(request, _("Thank you. Written down without blame, for whoever plans the next one."))
         return redirect("courses:meeting", meeting.key) if meeting else redirect("courses:incidents")
     intro = _("Write it down while it is fresh. Nobody is named, and nobody is blamed.")
+    back = (reverse("courses:incidents"), _("Incidents and near misses"))
+    if meeting is not None:
+        back = (reverse("courses:meeting", args=[meeting.key]), meeting.title)
     context = {"title": _("What happened"), "form": form, "intro": intro, "label": _("Keep it")}
+    context |= {"back_url": back[0], "trail": [back]}
     return render(request, "courses/form.html", context, status=422 if form.errors else 200)
 
 

@@ -37,6 +37,17 @@ def form(place) -> JoiningForm:
     return fill_form(place, notes, Agreed({"health": "words", "tasting": "words"}), timezone.now())
 
 
+def test_whoever_told_nothing_stands_in_one_list_after_those_who_did(signed_in, tutor, course, form) -> None:
+    for name in ("Sid Silent", "Sue Silent"):
+        enrol(make_person(name, "participant"), course)
+    told, silent = signed_in(tutor).get(url(course, "joining_notes")).content.decode().split("No form yet: ask before")
+    assert "Pat Participant" in told
+    assert "celery and umbellifers" in told
+    assert "Sid Silent" in silent
+    assert "Sue Silent" in silent
+    assert "Pat Participant" not in silent
+
+
 def url(course, name="joining", *more) -> str:
     return reverse(f"courses:{name}", args=[course.key, *more])
 

@@ -125,6 +125,14 @@ def test_the_proposal_spreads_and_explains_each_gap(course, organiser, site, wal
     assert {line.person for line in lines[1:]} == set(people)
 
 
+def test_where_nobody_can_be_named_there_is_no_button_to_name_them(signed_in, organiser, walk) -> None:
+    ask_only("first_aid")
+    ready_person("Ann", organiser, "first_aid")
+    page = signed_in(organiser).get(reverse("courses:leaders_proposed")).content.decode()
+    assert "Why nobody" in page
+    assert "Name those ticked" not in page
+
+
 def test_naming_writes_to_those_named_and_only_for_what_is_ticked(signed_in, course, organiser) -> None:
     ask_only("first_aid")
     person = ready_person("Ann", organiser, "first_aid")

@@ -9,6 +9,7 @@ from django.utils import timezone
 from pypdf import PdfReader
 
 from courses.models import Incident, SitePermission, SiteRecord, SiteReview
+from courses.queries.sites import site_page
 from courses.rules.risk import HEADINGS
 from tests.factories.courses import SiteFactory, give_permission, make_meeting
 from tests.factories.species import PairFactory, make_species
@@ -75,6 +76,17 @@ def test_a_plant_seen_today_stands_on_the_page_and_tomorrow_is_refused(signed_in
     assert SiteRecord.objects.get().seen_by == tutor
     assert "Badleaf" in client.get(reverse("courses:site", args=[site.pk])).content.decode()
     assert client.post(url, {**typed, "seen_on": (today + timedelta(days=1)).isoformat()}).status_code == 422
+
+
+def test_what_can_kill_stands_first_among_what_grows_at_a_site(tutor, site) -> None:
+    plants = [make_species("anise"), make_species("zinnia", deadly=True), make_species("mallow")]
+    for plant in plants:
+        SiteRecord.objects.create(
+            site=site, species=plant, stage="rosette", seen_on=timezone.localdate(), seen_by=tutor
+        )
+    page = site_page(site, timezone.now(), timezone.localdate())
+    assert page.plants[0].species == plants[1]
+    assert {met.species for met in page.plants[1:]} == {plants[0], plants[2]}
 
 
 def test_a_review_is_begun_from_the_last_and_says_what_changed(signed_in, tutor, site) -> None:
