@@ -9,6 +9,7 @@ from assessments.models import Paper
 from courses.models import Course, Enrolment, Offer, Person
 from courses.querysets import CourseQuerySet
 
+from .crowding import Crowded, crowded_meetings
 from .meetings import MeetingLine, meeting_lines
 from .people import Viewer
 from .visible import courses_run_by
@@ -56,6 +57,7 @@ class CoursePage:
     placed: tuple[Enrolment, ...]
     waiting: tuple[Enrolment, ...]
     papers: tuple[PaperLine, ...]
+    crowded: tuple[Crowded, ...] = ()
 
     @property
     def taken(self) -> int:
@@ -102,6 +104,7 @@ def course_page(course: Course, viewer: Viewer, now: datetime, today: date) -> C
         placed=tuple(each for each in shown if not each.waiting),
         waiting=tuple(each for each in enrolments if each.waiting and is_run),
         papers=tuple(lines_of_papers(course.papers.all(), now)) if is_run else (),
+        crowded=tuple(crowded_meetings(course, now)) if is_run else (),
     )
 
 

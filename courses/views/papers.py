@@ -19,6 +19,7 @@ from courses.actions.papers import NobodyToSit, look_at_course_paper, set_course
 from courses.models import Course, Role
 from courses.queries.course_papers import course_paper as paper_of_course
 from courses.queries.course_papers import paper_proposed
+from courses.queries.incidents import misses_by_pair
 from courses.queries.visible import courses_run_by
 
 from .access import for_roles, person_of, viewer_for
@@ -32,10 +33,11 @@ def course_paper_new(request: HttpRequest, key: str) -> HttpResponse:
     """Set a paper for everybody who has a place in the course."""
     course, now = _run_by_viewer(request, key), timezone.now()
     standards, taught = standards_to_ask(course.standard_id), paper_proposed(course, now)
+    pairs = pairs_to_ask(standards)
     form = PlanForm(
         request.POST or None,
         standards=standards,
-        pairs=pairs_to_ask(standards),
+        pairs=pairs,
         pairs_help=_help_for(taught),
         initial={**taught, **new_example()},
     )
@@ -58,7 +60,8 @@ def course_paper_new(request: HttpRequest, key: str) -> HttpResponse:
             setting = setting_of(plan, refusal.outlook)
         except PaperRefused as refusal:
             form.refuse(refusal.sentences)
-    return _page(request, course, {"form": form, "setting": setting, "offers": form.offers_in(setting)}, status)
+    found = {"form": form, "setting": setting, "offers": form.offers_in(setting)}
+    return _page(request, course, {**found, "misses": misses_by_pair(pairs, now)}, status)
 
 
 def _page(request: HttpRequest, course: Course, context: dict[str, object], status: int) -> HttpResponse:

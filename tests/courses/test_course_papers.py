@@ -21,12 +21,14 @@ from tests.factories.species import PairFactory, SpecimenFactory, give_picture, 
 
 @pytest.fixture
 def pair(db: None) -> Pair:
-    return PairFactory(gathered=make_species("cow parsley"), mistaken=make_species("hemlock", deadly=True))
+    return PairFactory(order=1, gathered=make_species("cow parsley"), mistaken=make_species("hemlock", deadly=True))
 
 
 @pytest.fixture
 def other(db: None) -> Pair:
-    return PairFactory(gathered=make_species("ramsons"), mistaken=make_species("lily of the valley", deadly=True))
+    return PairFactory(
+        order=2, gathered=make_species("ramsons"), mistaken=make_species("lily of the valley", deadly=True)
+    )
 
 
 @pytest.fixture
