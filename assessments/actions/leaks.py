@@ -12,8 +12,6 @@ from species.models import Specimen
 
 from .refusals import Refused
 
-LONGEST_REASON = 160
-
 
 class LeakRefused(Refused):
     """Nothing was withdrawn."""

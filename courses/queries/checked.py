@@ -4,6 +4,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
+from django.db.models import prefetch_related_objects
+
 from courses.documents.facts import CertificateFacts
 from courses.documents.words import PairWords
 from courses.models import Certificate
@@ -76,7 +78,8 @@ def checked_by_number(number: str, family_name: str, now: datetime) -> Checked |
     A wrong number and a wrong name take the same steps: one row is asked for and one name compared. A certificate
     without a name answers whatever name is given, since nobody is left to protect; the page says that it has none.
     """
-    found = _rows().filter(number=number.strip()).first()
+    # what happened to it is asked for afterwards: that question is put only where there is a certificate
+    found = _rows().prefetch_related(None).filter(number=number.strip()).first()
     known = is_family_name(family_name, found.facts["holder"] if found else "Nobody Whatever")
     return checked(found, now) if found and (known or _is_nameless(found)) else None
 
@@ -92,6 +95,7 @@ def _rows() -> Any:
 
 def checked(certificate: Certificate, now: datetime) -> Checked:
     """What the check page shows of a certificate."""
+    prefetch_related_objects([certificate], "events")
     line = certificate_lines([certificate], now)[0]
     facts = CertificateFacts.from_json(certificate.facts)
     words, left = certificate_words(facts), {pair.key for pair in pairs_left(certificate, facts)}

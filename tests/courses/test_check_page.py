@@ -1,9 +1,13 @@
 """The page that a stranger opens who holds a certificate in hand."""
 
 import json
+import re
+from time import perf_counter
 
 import pytest
 from django.core.management import CommandError, call_command
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
@@ -120,11 +124,32 @@ def test_number_and_family_name_open_the_same_page_without_giving_the_address_aw
     assert answer["Cache-Control"] == "no-store"
 
 
+WRONG = (("2026-9999", "Participant"), ("2026-0007", "Stranger"), ("2026-0007", "Pat"), ("7", "Whatever"))
+
+
 def test_a_wrong_number_and_a_wrong_name_get_the_same_bytes(client, certificate) -> None:
-    tries = (("2026-9999", "Participant"), ("2026-0007", "Stranger"), ("2026-0007", "Pat"))
-    answers = [look_up(client, *each) for each in tries]
+    answers = [look_up(client, *each) for each in WRONG]
     assert {answer.status_code for answer in answers} == {404}
     assert len({answer.content for answer in answers}) == 1
+    assert len({str(sorted(answer.headers.items())) for answer in answers}) == 1
+
+
+def test_a_wrong_number_and_a_wrong_name_take_the_same_queries(client, certificate, organiser, capsys) -> None:
+    certificate.events.create(kind="suspended", happened_at=timezone.now(), by=organiser, reason="A doubt")
+    look_up(client, "1", "Nobody")  # whatever is asked for once and kept is asked for before the first count
+    asked, took = [], {}
+    for number, name in WRONG:
+        began = perf_counter()
+        with CaptureQueriesContext(connection) as seen:
+            look_up(client, number, name)
+        took[number, name] = perf_counter() - began
+        asked.append([re.sub(r"'[^']*'", "?", each["sql"]) for each in seen])
+    assert asked.count(asked[0]) == len(asked)
+    assert sum("courses_certificate" in each for each in asked[0]) == 1
+    with capsys.disabled():  # for the eyes only: times say nothing on a busy machine
+        print(
+            "\n" + "\n".join(f"{number:>10} {name:<12} {1000 * each:6.1f} ms" for (number, name), each in took.items())
+        )
 
 
 def test_a_thousand_numbers_give_no_name_and_soon_no_answer(client, certificate) -> None:
