@@ -13,7 +13,7 @@ from django.db import connection, transaction
 from django.db.models import F
 
 from courses.models import Letter
-from courses.rules.posting import FAREWELL, GIVE_UP_AFTER, wait_before_attempt
+from courses.rules.posting import NOT_KEPT, give_up_after, wait_before_attempt
 
 AT_ONCE = 50
 CLAIM_LASTS = timedelta(minutes=15)
@@ -75,7 +75,7 @@ def _post_one(letter: Letter, server: BaseEmailBackend, now: datetime) -> str:
         _close(server)  # whatever state the connection is in, the next letter opens a new one
         return _keep_for_later(letter, error, now)
     gone = Letter.objects.filter(pk=letter.pk)
-    if letter.kind == FAREWELL:
+    if letter.kind in NOT_KEPT:
         gone.delete()
     else:
         gone.update(sent_at=now, claimed_at=None, attempts=F("attempts") + 1, trouble="")
@@ -93,15 +93,15 @@ def _mail(letter: Letter, server: BaseEmailBackend) -> EmailMultiAlternatives:
 
 def _keep_for_later(letter: Letter, error: Exception, now: datetime) -> str:
     attempts = letter.attempts + 1
-    over = is_refused_for_good(error) or now - letter.queued_at >= GIVE_UP_AFTER
-    if over and letter.kind == FAREWELL:
+    over = is_refused_for_good(error) or now - letter.queued_at >= give_up_after(letter.kind)
+    if over and letter.kind in NOT_KEPT:
         Letter.objects.filter(pk=letter.pk).delete()
         return "given_up"
     Letter.objects.filter(pk=letter.pk).update(
         attempts=attempts,
         claimed_at=None,
         trouble=f"{type(error).__name__}: {error}"[:500],
-        due_at=now + wait_before_attempt(attempts),
+        due_at=now + wait_before_attempt(attempts, letter.kind),
         given_up_at=now if over else None,
     )
     return "given_up" if over else "waiting"
