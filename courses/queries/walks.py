@@ -4,7 +4,7 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from courses.models import Availability, Meeting, Person
+from courses.models import Availability, Meeting, Person, Requirement
 from courses.queries.sentences.requirements import CheckLine, check_line
 from courses.rules.readiness import readiness
 from courses.rules.walk_check import Lack, lacking, leaders_needed
@@ -16,6 +16,7 @@ from .readiness import possible_leaders
 from .walk_pairs import PairLine, pairs_met
 
 STAGES = dict(STAGE_WORDS)
+ASSISTANT = Requirement.Part.ASSISTANT.value
 ADULTS_TO_A_LEADER = 12
 """Where a site says nothing: common practice, no source."""
 
@@ -45,20 +46,34 @@ class CandidateLine:
 
 
 @dataclass(frozen=True)
+class AssistantLine:
+    """Somebody named as an assistant, and what is missing of what the school asks of assistants."""
+
+    person: Person
+    missing: tuple[CheckLine, ...]
+
+
+@dataclass(frozen=True)
 class WalkPage:
     """One walk: what can be met, who could lead, how many leaders and assistants the group asks for."""
 
     walk: Meeting
     pairs: tuple[PairLine, ...]
     candidates: tuple[CandidateLine, ...]
+    assistants: tuple[AssistantLine, ...]
     people: int
     group_size: int
     leaders_needed: int
 
     @property
+    def able(self) -> list[Person]:
+        """Those who could lead it, by name."""
+        return [line.person for line in self.candidates if line.could_lead]
+
+    @property
     def named(self) -> int:
         """Leader and assistants as they are named."""
-        return (1 if self.walk.leader_id else 0) + self.walk.assistants.count()
+        return (1 if self.walk.leader_id else 0) + len(self.assistants)
 
 
 def walk_page(walk: Meeting, now: datetime) -> WalkPage:
@@ -70,9 +85,22 @@ def walk_page(walk: Meeting, now: datetime) -> WalkPage:
         walk,
         tuple(pairs[walk.pk]),
         tuple(sorted(lines[walk.pk], key=lambda line: (not line.could_lead, line.person.name))),
+        _assistants(walk),
         people,
         group,
         leaders_needed(people, group),
+    )
+
+
+def _assistants(walk: Meeting) -> tuple[AssistantLine, ...]:
+    people = list(walk.assistants.order_by("name"))
+    known, asked, there = KnownOfLeaders([person.pk for person in people]), asked_of(ASSISTANT), occasion_of(walk)
+    return tuple(
+        AssistantLine(
+            person,
+            tuple(check_line(check) for check in readiness(known.on(person.pk, there.day), there, asked).missing),
+        )
+        for person in people
     )
 
 

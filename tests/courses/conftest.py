@@ -7,10 +7,11 @@ from django.db import transaction
 from django.utils import timezone
 
 from assessments.models import Standard
-from courses.models import Application, Course, Person
-from species.models import Pair
+from courses.models import Application, Course, Meeting, Person, Site, SiteRecord
+from species.models import Pair, Showing
 from tests.factories.assessments import make_standard
 from tests.factories.certificates import give_pass, make_application
+from tests.factories.courses import SiteFactory, make_meeting
 from tests.factories.people import make_person
 from tests.factories.species import PairFactory, make_species
 
@@ -59,3 +60,22 @@ def old_pass(stranger: Person, pair: Pair, setter: Person, assessor: Person, org
 def sends_at_once(monkeypatch: pytest.MonkeyPatch) -> None:
     """What waits for the end of a transaction runs at once, since the one around a test never ends."""
     monkeypatch.setattr(transaction, "on_commit", lambda run, **_options: run())
+
+
+@pytest.fixture
+def site(tutor: Person) -> Site:
+    """A site at which the dangerous plant of a pair grows, in flower whenever the walk is."""
+    deadly = make_species("badleaf", deadly=True)
+    good = make_species("goodleaf")
+    PairFactory(gathered=good, mistaken=deadly)
+    for plant in (deadly, good):
+        Showing.objects.create(species=plant, stage="flower", months=list(range(1, 13)))
+    made = SiteFactory(region="North", group_size=10)
+    SiteRecord.objects.create(site=made, species=deadly, stage="flower", seen_on=timezone.localdate(), seen_by=tutor)
+    return made
+
+
+@pytest.fixture
+def walk(course: Course, site: Site) -> Meeting:
+    """A walk there in twenty days, without a leader."""
+    return make_meeting(course, days_ahead=20, site=site)

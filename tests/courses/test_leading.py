@@ -10,46 +10,20 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
-from assessments.actions.windows import open_renewal
-from courses.actions.certificates import issue_certificate, record_event
 from courses.actions.leading import NotOpen, name_leaders
 from courses.models import (
     Availability,
-    Certificate,
     LeadingGrant,
     Letter,
     Requirement,
     RequirementRecord,
-    SiteRecord,
     WalkPart,
 )
 from courses.queries.readiness import readiness_for
 from courses.queries.walk_proposal import proposal
 from courses.queries.walks import walk_page
-from species.models import Pair, Showing
-from tests.factories.assessments import make_live_evidence, make_standard
-from tests.factories.certificates import give_pass, make_application
 from tests.factories.courses import SiteFactory, make_meeting
 from tests.factories.people import make_person
-from tests.factories.species import PairFactory, SpecimenFactory, make_species
-
-
-@pytest.fixture
-def site(tutor):
-    """A site at which the dangerous plant of a pair grows, in flower whenever the walk is."""
-    deadly = make_species("badleaf", deadly=True)
-    good = make_species("goodleaf")
-    PairFactory(gathered=good, mistaken=deadly)
-    for plant in (deadly, good):
-        Showing.objects.create(species=plant, stage="flower", months=list(range(1, 13)))
-    made = SiteFactory(region="North", group_size=10)
-    SiteRecord.objects.create(site=made, species=deadly, stage="flower", seen_on=timezone.localdate(), seen_by=tutor)
-    return made
-
-
-@pytest.fixture
-def walk(course, site):
-    return make_meeting(course, days_ahead=20, site=site)
 
 
 def ready_person(name: str, seen_by, *kinds: str):
@@ -243,51 +217,6 @@ def test_the_proposal_asks_as_often_for_many_walks_of_one_site(course, organiser
         proposal(timezone.now())
 
 
-@pytest.fixture
-def leader(stranger, walk, organiser, setter, assessor):
-    """Somebody with a leader certificate over the pair of the site, tested on plants in flower."""
-    pair = Pair.objects.get()
-    standard = make_standard(pair, key="leader", name="Leader", leads_walks=True, required_stages=("flower",))
-    give_pass(stranger, standard, pair, set_by=setter, checked_by=assessor, stage="flower")
-    issue_certificate(make_application(stranger, standard), organiser, now=timezone.now())
-    return stranger
-
-
-def lacks(walk, person) -> list[tuple[str, ...]]:
-    """Of each pair that somebody lacks on a walk, the stages."""
-    return [each.stages for each in line_of(walk, person).lacks]
-
-
-def test_whoever_passed_the_pair_in_the_stage_of_the_day_may_lead_there(walk, leader) -> None:
-    assert lacks(walk, leader) == []
-    Showing.objects.create(species=Pair.objects.get().mistaken, stage="fruit", months=list(range(1, 13)))
-    assert lacks(walk, leader) == [("fruit",)]
-    assert not line_of(walk, leader).lacks[0].whole
-
-
-def test_beginning_a_renewal_takes_nothing_from_the_certificate_that_is_still_current(walk, leader, organiser) -> None:
-    open_renewal(leader.user, organiser.user, 24, timezone.now())
-    assert lacks(walk, leader) == []
-
-
-def test_after_a_dangerous_miss_the_stage_is_not_covered_before_anybody_has_decided(walk, leader, tutor) -> None:
-    specimen = SpecimenFactory(species=Pair.objects.get().mistaken, stage="flower")
-    make_live_evidence(leader.user, specimen, "gather", by=tutor.user)
-    assert lacks(walk, leader) == [("flower",)]
-
-
-@pytest.mark.parametrize("kind", ["suspended", "withdrawn"])
-def test_a_certificate_that_is_no_longer_current_covers_no_pair(walk, leader, organiser, kind) -> None:
-    record_event(Certificate.objects.get(), kind, organiser, "Because", now=timezone.now())
-    assert [each.whole for each in line_of(walk, leader).lacks] == [True]
-
-
-def test_a_pair_that_was_taken_out_of_the_certificate_is_lacking(walk, leader) -> None:
-    held = Certificate.objects.get()
-    held.events.create(kind="narrowed", happened_at=timezone.now(), by=leader, reason="x", facts={"pairs": []})
-    assert [each.whole for each in line_of(walk, leader).lacks] == [True]
-
-
 def test_a_proposal_for_many_sites_costs_no_more_queries(course, organiser, site, walk) -> None:
     ask_only("first_aid")
     ready_person("Ann", organiser, "first_aid")
@@ -298,3 +227,17 @@ def test_a_proposal_for_many_sites_costs_no_more_queries(course, organiser, site
     with CaptureQueriesContext(connection) as many:
         proposal(timezone.now())
     assert len(many) == len(one)
+
+
+def test_a_walk_says_of_its_assistants_whether_they_meet_what_is_asked_of_them(
+    signed_in, organiser, walk, participant
+) -> None:
+    walk.assistants.add(participant)
+    inside, address = signed_in(organiser), reverse("courses:walk", args=[walk.key])
+    assert "All that is asked" in inside.get(address).content.decode()
+    Requirement.objects.create(
+        key="care", part="assistant", kind="proof", proof="safeguarding", title="Safeguarding", order=1
+    )
+    assert "Safeguarding: never shown." in inside.get(address).content.decode()
+    line = walk_page(walk, timezone.now()).assistants[0]
+    assert [check.requirement for check in line.missing] == ["safeguarding"]
