@@ -26,7 +26,7 @@ from courses.forms.board import BoardForm
 from courses.forms.leading import AskedForm, GrantForm, StepForm
 from courses.models import LeadingGrant, Meeting, Requirement, Role
 from courses.queries.board import board_choices
-from courses.queries.own_leading import own_leading
+from courses.queries.own_leading import leading_record, walks_open_to
 from courses.queries.readiness_tables import readiness_sheet, readiness_table
 from courses.queries.walk_proposal import proposal
 from courses.queries.walks import walk_page
@@ -73,7 +73,9 @@ def leaders_proposed(request: HttpRequest) -> HttpResponse:
 @for_people
 def my_leading(request: HttpRequest) -> HttpResponse:
     """What the viewer still lacks to lead, and the walks to come: whether they can."""
-    return render(request, "courses/readiness/mine.html", {"page": own_leading(person_of(request), timezone.now())})
+    person, now = person_of(request), timezone.now()
+    context = {"page": leading_record(person, now), "walks": walks_open_to(person, now)}
+    return render(request, "courses/readiness/mine.html", context)
 
 
 @require_POST

@@ -16,6 +16,7 @@ from courses.actions.roles import LastOrganiser
 from courses.forms.people import PersonForm, RoleForm
 from courses.models import Person, Role
 from courses.queries.directory import people_listed, person_lines, record_of
+from courses.queries.own_leading import leading_record
 from courses.queries.visible import people_seen_by
 
 from .access import for_people, for_roles, viewer_for
@@ -39,7 +40,12 @@ def people(request: HttpRequest) -> HttpResponse:
 def person(request: HttpRequest, uuid: UUID) -> HttpResponse:
     """What the school knows of somebody. Everybody may open their own page."""
     found = get_object_or_404(people_seen_by(viewer_for(request)).select_related("user"), uuid=uuid)
-    context = {"record": record_of(found, timezone.localdate()), "form": RoleForm()}
+    now = timezone.now()
+    context = {
+        "record": record_of(found, timezone.localdate()),
+        "form": RoleForm(),
+        "leading": leading_record(found, now),
+    }
     return render(request, "courses/person.html", {**context, "trail": _trail(request)})
 
 
