@@ -72,6 +72,7 @@ urlpatterns = [
     path("invitations/<int:pk>/withdraw/", invitations.invitation_withdraw, name="invitation_withdraw"),
     path("invitation/<str:key>/", invitations.invitation, name="invitation"),
     # data protection
+    path("privacy/", processing.data_notice, name="data_notice"),
     path("your-data/", erasure.own_data, name="own_data"),
     path("your-data/take-back/", erasure.erasure_take_back, name="erasure_take_back"),
     path("erasures/", erasure.erasures, name="erasures"),

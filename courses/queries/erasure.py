@@ -81,6 +81,27 @@ def erasure_lists(today: date) -> tuple[list[ErasureLine], list[ErasureRequest]]
     return [ErasureLine(each, (each.decide_by - today).days) for each in waiting], list(done[:200])
 
 
+def past_keeping(today: date) -> list[Person]:
+    """People who left so long ago that nothing has to name them any more, and who are not erased; two queries.
+
+    The term is that of a certificate: reckoned from the day they left, or from the end of the last one that names
+    them, whichever is later.
+    """
+    rows = Person.objects.filter(left_on__isnull=False, erased_on__isnull=True)
+    asked = ErasureRequest.objects.undecided().values("person")
+    left = rows.exclude(pk__in=asked).order_by("left_on")
+    gone = [each for each in left if each.left_on is not None and name_until(each.left_on) < today]
+    keys = [each.pk for each in gone]
+    named = Certificate.objects.filter(Q(person__in=keys) | Q(decided_by__in=keys))
+    held = {
+        key
+        for person, decider, until in named.values_list("person", "decided_by", "valid_until")
+        if name_until(until) >= today
+        for key in (person, decider)
+    }
+    return [each for each in gone if each.pk not in held]
+
+
 def latest_request(person: Person) -> ErasureRequest | None:
     """The latest request of somebody, whatever became of it."""
     return person.erasure_requests.order_by("-asked_at", "-id").first()

@@ -68,8 +68,8 @@ def _processing(activity: Activity, lines: Iterable[Holding], ground: str) -> Pr
         title=str(words.TITLES[activity]),
         held=tuple(_held(line) for line in lines),
         whose=", ".join(str(words.WHOSE[each]) for each in terms.whose),
-        readers=", ".join(str(words.READERS[each]) for each in terms.readers),
-        guards=", ".join(str(words.GUARDS[each]) for each in terms.guards),
+        readers="; ".join(str(words.READERS[each]) for each in terms.readers),
+        guards="; ".join(str(words.GUARDS[each]) for each in terms.guards),
         ground=ground,
     )
 

@@ -24,7 +24,7 @@ from courses.actions.erasure import (
 from courses.actions.roles import LastOrganiser
 from courses.forms.protection import ConfirmForm, DeclineForm, RecordForm
 from courses.models import ErasureRequest, Person, Role
-from courses.queries.erasure import erasure_lists, erasure_page, latest_request, names_kept
+from courses.queries.erasure import erasure_lists, erasure_page, latest_request, names_kept, past_keeping
 
 from .access import for_people, for_roles, person_of
 
@@ -70,8 +70,10 @@ def erasure_take_back(request: HttpRequest) -> HttpResponse:
 @for_roles(Role.ORGANISER)
 def erasures(request: HttpRequest) -> HttpResponse:
     """Requests that wait, with the day by which they are answered, and those that were."""
-    waiting, done = erasure_lists(timezone.localdate())
-    return render(request, "courses/protection/erasures.html", {"waiting": waiting, "done": done})
+    today = timezone.localdate()
+    waiting, done = erasure_lists(today)
+    context = {"waiting": waiting, "done": done, "past": past_keeping(today)}
+    return render(request, "courses/protection/erasures.html", context)
 
 
 @require_safe

@@ -1,4 +1,4 @@
-"""The record of processing: a page, its table, its sheet, and the legal grounds that the school fills in."""
+"""What is kept of people: the notice for everybody; the record of processing with its table, sheet and grounds."""
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
@@ -23,6 +23,13 @@ from courses.queries.processing import (
 
 from .access import for_roles
 from .files import csv_answer, pdf_answer
+
+
+@require_safe
+def data_notice(request: HttpRequest) -> HttpResponse:
+    """What the school keeps of people and what they can ask of it, for anybody; linked from every page."""
+    context = {"lines": processings(), "recipients": recipients()}
+    return render(request, "courses/protection/notice.html", context)
 
 
 @require_safe

@@ -107,3 +107,23 @@ def test_the_files_are_for_whoever_asked_alone(signed_in, organiser) -> None:
 
 def test_the_page_takes_few_queries(signed_in, organiser) -> None:
     assert queries_of(signed_in(organiser), PAGE) < 12
+
+
+def test_anybody_reads_what_is_kept_and_every_page_leads_there(client, signed_in, participant, course) -> None:
+    notice = reverse("courses:data_notice")
+    page = client.get(notice).content.decode()
+    assert faults(page) == []
+    for words in ("Complain to the authority", "14 days after the last meeting", "people decide about certificates"):
+        assert words in page
+    for url in (reverse("account_login"), reverse("courses:about_certificates"), reverse("courses:learn")):
+        assert f'href="{notice}"' in client.get(url).content.decode()
+    inside = signed_in(participant)
+    assert f'href="{notice}"' in inside.get(reverse("courses:joining", args=[course.key])).content.decode()
+    assert reverse("courses:own_data") in inside.get(notice).content.decode()
+
+
+def test_the_notice_holds_the_grounds_that_are_filled_in_and_no_gap_for_the_others(client, school) -> None:
+    keep_grounds({"tests": "A contract with you."})
+    page = client.get(reverse("courses:data_notice")).content.decode()
+    assert "A contract with you." in page
+    assert "to be filled in" not in page

@@ -8,6 +8,7 @@ from django.utils import timezone
 
 from courses.actions.erasure import ask_to_be_erased
 from courses.models import ErasureRequest, Person
+from courses.queries.erasure import past_keeping
 from tests.courses.erasure.traces import ADDRESS, NAME, erase_now
 from tests.courses.markup import faults
 from tests.courses.pages import same_queries
@@ -181,3 +182,23 @@ def test_a_page_takes_as_many_queries_however_much_is_held(signed_in, organiser,
 
     make_certificate(asked.person, standard, organiser)
     assert same_queries(signed_in(organiser), url("erasure", asked.key), grow)
+
+
+def test_who_left_three_years_ago_is_proposed_unless_a_certificate_still_names_them(
+    signed_in, organiser, participant, stranger, standard
+) -> None:
+    today = timezone.localdate()
+    Person.objects.exclude(pk=organiser.pk).update(left_on=today - timedelta(days=3 * 366))
+    assert set(past_keeping(today)) == {participant, stranger}
+    made = make_certificate(participant, standard, organiser)
+    assert past_keeping(today) == [stranger]
+    assert set(past_keeping(made.valid_until + timedelta(days=3 * 366))) == {participant, stranger}
+    page = signed_in(organiser).get(url("erasures")).content.decode()
+    assert url("erasure_record", stranger.uuid) in page
+    assert url("erasure_record", participant.uuid) not in page
+
+
+def test_who_is_here_or_left_lately_is_not_proposed(organiser, participant, stranger) -> None:
+    today = timezone.localdate()
+    Person.objects.filter(pk=stranger.pk).update(left_on=today - timedelta(days=3 * 365))
+    assert past_keeping(today) == []
