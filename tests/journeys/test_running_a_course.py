@@ -69,14 +69,30 @@ def enter(window: WatchedPage, person: Person) -> WatchedPage:
 
 def pages_of(role: str, course: Course, meeting: Meeting, people: dict[str, Person]) -> list[str]:
     paper = course.papers.get()
-    own = ["home", "courses", "meetings", ("course", course.key), ("meeting", meeting.key)]
+    own = [
+        "home",
+        "courses",
+        "meetings",
+        "notices",
+        "certificates_mine",
+        ("course", course.key),
+        ("meeting", meeting.key),
+    ]
     run = [
         "people", "sites", "site_new", ("cohort", course.key), ("course_edit", course.key),
         ("course_paper_new", course.key), ("course_paper", course.key, paper.key), ("register", meeting.key),
         ("meeting_edit", meeting.key), ("meeting_cancel", meeting.key), ("site", meeting.site_id),
         ("withdraw", course.enrolments.first().pk), ("person", people["participant"].uuid),
+        ("confusion", course.key), ("calibration", course.key), ("items", course.key), ("next_week", course.key),
+        ("course_wanted", course.key), ("course_season", course.key), ("course_draft", course.key),
+        ("course_after", course.key), ("meeting_day", meeting.key), ("hand_over", meeting.key),
+        ("permission_new", meeting.site_id), ("plant_seen", meeting.site_id), ("review_new", meeting.site_id),
+        "incidents", "incident_new", ("walk", meeting.key), "about_certificates",
     ]  # fmt: skip
-    lead = ["invitations", "invite", "course_new", "school_edit", ("person_edit", people["tutor"].uuid)]
+    lead = [
+        "invitations", "invite", "course_new", "school_edit", ("person_edit", people["tutor"].uuid), "people_import",
+        "enquiries", "complaints", "letters", "leaders_proposed", "certificates", "requirement_new",
+    ]  # fmt: skip
     wanted = {"participant": own, "tutor": own + run, "organiser": [*own, *lead]}[role]
     return [
         reverse(f"courses:{page}") if isinstance(page, str) else reverse(f"courses:{page[0]}", args=page[1:])
@@ -98,6 +114,7 @@ def test_every_page_fits_and_can_be_used_by_everybody(
         window.assert_fits()
         if size is PHONE:  # the rules look at the same markup at a desk
             window.assert_accessible()
+            window.assert_within_reach()
 
 
 def test_a_tap_marks_somebody_without_a_new_page(

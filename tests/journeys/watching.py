@@ -72,6 +72,16 @@ class WatchedPage:
         )
         assert not wide, f"{self.page.url} is wider than the window: " + "\n  ".join(wide)
 
+    def assert_within_reach(self) -> None:
+        """What is aimed at with a thumb is 44 px high: buttons, the link of a line, the way up, what folds open."""
+        low = self.page.evaluate(
+            """aims => [...document.querySelectorAll(aims)]
+                .filter(e => e.offsetParent && e.getBoundingClientRect().height < 43.5)
+                .map(e => `${Math.round(e.getBoundingClientRect().height)} px: ${e.outerHTML.slice(0, 120)}`)""",
+            "main :is(.button, .line-title > a, .date-title > a, .trail a, summary, select)",
+        )
+        assert not low, f"{self.page.url} has what a thumb misses: " + "\n  ".join(low)
+
     def assert_accessible(self) -> None:
         """No rule of axe is broken: WCAG 2.2 A and AA, and its best practice."""
         results = Axe().run(self.page, options=AXE_RULES)
