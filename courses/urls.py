@@ -74,6 +74,7 @@ urlpatterns = [
     # data protection
     path("privacy/", processing.data_notice, name="data_notice"),
     path("your-data/", erasure.own_data, name="own_data"),
+    path("your-data/everything.json", erasure.own_data_file, name="own_data_file"),
     path("your-data/take-back/", erasure.erasure_take_back, name="erasure_take_back"),
     path("erasures/", erasure.erasures, name="erasures"),
     path("erasures/<str:key>/", erasure.erasure, name="erasure"),

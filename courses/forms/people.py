@@ -24,7 +24,10 @@ class PersonForm(forms.ModelForm):
         }
         help_texts = {
             "family_name": _("Asked for when somebody checks a certificate by its number."),
-            "note": _("Only organisers read this. Nothing about health belongs here."),
+            "note": _(
+                "Organisers read this, and the person with everything that is held of them. Nothing about health "
+                "belongs here."
+            ),
             "left_on": _("From then on the person cannot sign in and holds no role. Their records stay."),
         }
 

@@ -4,10 +4,12 @@ from datetime import datetime, time
 from uuid import UUID
 
 from django.contrib import messages
-from django.http import HttpRequest, HttpResponse
+from django.core.serializers.json import DjangoJSONEncoder
+from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils import timezone
+from django.utils.cache import patch_cache_control
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
@@ -21,6 +23,7 @@ from courses.actions.erasure import (
     erase,
     take_request_back,
 )
+from courses.actions.own_data import take_own_data
 from courses.actions.roles import LastOrganiser
 from courses.forms.protection import ConfirmForm, DeclineForm, RecordForm
 from courses.models import ErasureRequest, Person, Role
@@ -47,6 +50,17 @@ def own_data(request: HttpRequest) -> HttpResponse:
     is_waiting = latest is not None and latest.decided_at is None and latest.taken_back_at is None
     context = {"form": form, "latest": latest, "is_waiting": is_waiting, "names": names_kept(person)}
     return render(request, "courses/protection/own_data.html", context, status=422 if form.errors else 200)
+
+
+@require_safe
+@for_people
+def own_data_file(request: HttpRequest) -> HttpResponse:
+    """Everything that the school holds of the viewer, in one file."""
+    told = take_own_data(person_of(request), timezone.now())
+    answer = JsonResponse(told, encoder=DjangoJSONEncoder, json_dumps_params={"indent": 2, "ensure_ascii": False})
+    answer["Content-Disposition"] = 'attachment; filename="my-data.json"'
+    patch_cache_control(answer, private=True, no_store=True)
+    return answer
 
 
 @require_POST

@@ -32,6 +32,8 @@ class Command(BaseCommand):
         try:
             with transaction.atomic():
                 found = Certificate.objects.select_related("person__user", "standard").get(number=number)
+                if not found.credential and found.status_index is not None:
+                    raise CommandError(f"The signed file of {number} was erased, as its holder had asked.")
                 token = sign_unsigned(found).credential
             files = self._files(number, token)
         except Certificate.DoesNotExist as error:

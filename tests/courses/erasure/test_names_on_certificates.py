@@ -2,6 +2,8 @@
 
 from datetime import timedelta
 
+import pytest
+from django.core.management import CommandError, call_command
 from django.urls import reverse
 from django.utils import timezone
 
@@ -101,3 +103,13 @@ def test_a_withdrawn_certificate_still_says_so(client, passed, participant, orga
     erase_now(participant, organiser)
     complete_erasures(timezone.now() + timedelta(days=365 * 9))
     assert "withdrawn" in client.get(reverse("courses:check", args=[certificate.key])).content.decode()
+
+
+def test_the_signed_file_is_not_made_again_for_somebody_who_is_gone(life, organiser, certificate, tmp_path) -> None:
+    erase_now(life, organiser)
+    complete_erasures(timezone.now() + timedelta(days=365 * 9))
+    with pytest.raises(CommandError, match="was erased"):
+        call_command("export_credential", certificate.number, str(tmp_path / "out"))
+    certificate.refresh_from_db()
+    assert certificate.credential == ""
+    assert certificate.status_index is not None

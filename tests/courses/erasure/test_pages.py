@@ -31,7 +31,7 @@ def test_everybody_finds_their_own_data_and_asks_by_typing_their_address(signed_
     client = signed_in(participant)
     page = client.get(OWN).content.decode()
     assert faults(page) == []
-    assert reverse("assessments:my_record") in page
+    assert url("own_data_file") in page
     answer = client.post(OWN, {"address": f" {ADDRESS.upper()} "}, follow=True)
     assert answer.redirect_chain == [(OWN, 302)]
     assert ErasureRequest.objects.get().person == participant

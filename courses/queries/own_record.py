@@ -1,0 +1,124 @@
+"""All that the school holds about one person, in one file for that person: this room's part beside that of the tests.
+
+Table by table, with what others wrote about them. Left out: who wrote or read it, and the keys of addresses.
+"""
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from django.db.models import Model
+
+from assessments.queries.own_record import own_record
+from courses.models import (
+    Application,
+    Attendance,
+    Availability,
+    CalendarAddress,
+    Certificate,
+    CertificateEvent,
+    Complaint,
+    Conflict,
+    Consent,
+    Enquiry,
+    Enrolment,
+    ErasureRequest,
+    FoundingAssessor,
+    HealthReading,
+    Invitation,
+    JoiningForm,
+    LeadingGrant,
+    Letter,
+    Offer,
+    Person,
+    Reminder,
+    RequirementRecord,
+    ReviewOpened,
+    RoleGrant,
+    StandIn,
+    WalkPart,
+)
+
+SCHEME = 1
+"""The number of this form; it rises when a field changes its meaning."""
+
+
+@dataclass(frozen=True)
+class Section:
+    """One table: how a row is known to be about the person (`by_address`: by their e-mail), and what is told of it."""
+
+    model: type[Model]
+    of: str
+    fields: tuple[str, ...]
+    by_address: bool = False
+
+
+SECTIONS: dict[str, Section] = {
+    "roles": Section(RoleGrant, "person", ("role", "since", "until", "reason")),
+    "invitations": Section(Invitation, "email__iexact", ("email", "name", "role", "invited_at", "accepted_at"), True),
+    "places": Section(Enrolment, "person", ("course__title", "asked_at", "waiting", "withdrawn_at")),
+    "offers": Section(
+        Offer, "enrolment__person", ("enrolment__course__title", "offered_at", "answer_by", "taken_at", "declined_at")
+    ),
+    "register": Section(Attendance, "person", ("meeting__title", "meeting__starts_at", "presence", "note")),
+    "stood_in": Section(StandIn, "person", ("meeting__title", "named_at", "reason", "taken_back_at")),
+    "consents": Section(
+        Consent, "enrolment__person", ("enrolment__course__title", "kind", "words", "given_at", "withdrawn_at")
+    ),
+    "joining_forms": Section(
+        JoiningForm, "enrolment__person", ("enrolment__course__title", "filled_at", "changed_at", "erased_at")
+    ),
+    "readings_of_joining_forms": Section(HealthReading, "form__enrolment__person", ("read_at", "meeting__title")),
+    "letters": Section(Letter, "person", ("kind", "subject", "text", "queued_at", "sent_at")),
+    "reminders": Section(Reminder, "person", ("kind", "about", "days_before", "written_at")),
+    "calendar_addresses": Section(CalendarAddress, "person", ("made_at", "ended_at")),
+    "questions": Section(Enquiry, "email__iexact", ("text", "asked_at", "answer", "answered_at"), True),
+    "complaints": Section(Complaint, "email__iexact", ("text", "received_at", "answer", "answered_at"), True),
+    "proofs": Section(RequirementRecord, "person", ("kind", "valid_from", "valid_until", "seen_on", "note")),
+    "steps_to_leading": Section(WalkPart, "person", ("step", "walked_on", "went_well", "confirmed_on", "note")),
+    "leave_to_lead": Section(
+        LeadingGrant, "person", ("region", "months", "valid_from", "valid_until", "reason", "ended_on")
+    ),
+    "availability": Section(Availability, "person", ("meeting__title", "can_come", "said_at")),
+    "applications": Section(
+        Application, "person", ("standard__name", "applied_at", "taken_back_at", "decided_at", "granted", "reason")
+    ),
+    "certificates": Section(Certificate, "person", ("number", "issued_at", "valid_from", "valid_until", "facts")),
+    "events_of_certificates": Section(
+        CertificateEvent, "certificate__person", ("certificate__number", "kind", "happened_at", "reason")
+    ),
+    "reviews_of_certificates": Section(
+        ReviewOpened, "certificate__person", ("certificate__number", "reason", "told_at", "closed_at")
+    ),
+    "conflicts_declared": Section(Conflict, "decider", ("reason", "declared_on", "ended_on")),
+    "conflicts_declared_about_them": Section(Conflict, "about", ("reason", "declared_on", "ended_on")),
+    "trusted_to_decide": Section(FoundingAssessor, "person", ("reason", "recorded_on")),
+    "requests_to_be_erased": Section(
+        ErasureRequest, "person", ("asked_at", "decide_by", "taken_back_at", "decided_at", "granted", "reason")
+    ),
+}
+"""What the file holds, in its order."""
+
+
+def everything_of(person: Person, now: datetime) -> dict[str, Any]:
+    """The file as plain values; moments are in UTC. What was told in confidence is added by whoever may open it."""
+    return {"scheme": SCHEME, "school": _school(person), "tests": own_record(person.user, now)}
+
+
+def _school(person: Person) -> dict[str, Any]:
+    told: dict[str, Any] = {
+        "person": {
+            "name": person.name,
+            "family_name": person.family_name,
+            "email": person.user.email,
+            "phone": person.phone,
+            "note_of_the_school": person.note,
+            "joined_on": person.joined_on,
+            "left_on": person.left_on,
+        }
+    }
+    for name, section in SECTIONS.items():
+        key = person.user.email if section.by_address else person.pk
+        rows = section.model._base_manager.filter(**{section.of: key}).order_by("pk").values(*section.fields)
+        told[name] = [{field.replace("__", "_"): value for field, value in row.items()} for row in rows]
+    return told
