@@ -88,8 +88,11 @@ def board(ask: BoardAsk, everybody: OnTheWay, now: datetime) -> Board:
 def board_lines(found: Sequence[Found], part: str, now: datetime) -> list[LeaderLine]:
     """Some people of the board in words, each with the shortest way; a constant number of queries."""
     people = Person.objects.in_bulk([person for person, _each in found])
-    ways = ways_of({people[person]: each for person, each in found}, part, now)
-    return [LeaderLine(people[person], each.ready, check_lines(each), way_line(ways[person])) for person, each in found]
+    today, ways = timezone.localdate(now), ways_of({people[person]: each for person, each in found}, part, now)
+    return [
+        LeaderLine(people[person], each.ready, check_lines(each), way_line(ways[person], today))
+        for person, each in found
+    ]
 
 
 @dataclass(frozen=True)

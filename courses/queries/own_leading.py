@@ -69,12 +69,13 @@ class OpenWalk:
 
 def leading_record(person: Person, now: datetime) -> LeadingRecord:
     """All of it, in a constant number of queries."""
-    found = leader_readiness([person.pk], timezone.localdate(now))[person.pk]
+    today = timezone.localdate(now)
+    found = leader_readiness([person.pk], today)[person.pk]
     taken = _taken(person, now)
     return LeadingRecord(
         found.ready,
         check_lines(found),
-        way_line(ways_of({person: found}, LEADER, now)[person.pk]),
+        way_line(ways_of({person: found}, LEADER, now)[person.pk], today),
         [Step(str(label), taken[value]) for value, label in WalkPart.Step.choices],
         list(LeadingGrant.objects.filter(person=person, ended_on__isnull=True).select_related("granted_by")),
     )

@@ -148,6 +148,14 @@ def test_the_way_names_the_pairs_left_then_applying_then_waiting(
     assert moves(person) == ("Wait for the decision on the leader's certificate.",)
 
 
+def test_whom_a_paper_alone_is_missing_could_be_ready_today(people) -> None:
+    now = timezone.now()
+    lines = board_lines(board(BoardAsk(), on_the_way(), now).found, "leader", now)
+    line = next(each for each in lines if each.person == people[3])
+    assert line.way.ready_from == "Could be ready today."
+    assert line.way.day == timezone.localdate(now)
+
+
 def test_the_way_names_the_next_walks_to_which_somebody_can_go(tutor, school) -> None:
     Requirement.objects.create(
         key="walks", part="leader", kind="walks", title="Walks", number=3, within_months=24, order=1

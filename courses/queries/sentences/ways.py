@@ -22,11 +22,13 @@ class WayLine:
     ready_from: str = ""
 
 
-def way_line(found: Way) -> WayLine:
+def way_line(found: Way, today: date) -> WayLine:
     """One person's way in sentences."""
     moves = tuple(_sentence(each) for each in found.moves)
     if not moves or found.ready_from is None:
         return WayLine(moves)
+    if found.ready_from <= today:
+        return WayLine(moves, found.ready_from, _("Could be ready today."))
     ready_from = _("Could be ready from %(day)s.") % {"day": _on(found.ready_from)}
     return WayLine(moves, found.ready_from, ready_from)
 
