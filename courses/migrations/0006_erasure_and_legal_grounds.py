@@ -6,52 +6,97 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('courses', '0004_pairs_of_certificates'),
+        ("courses", "0004_pairs_of_certificates"),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='LegalGround',
+            name="LegalGround",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('activity', models.CharField(max_length=20, unique=True, verbose_name='purpose')),
-                ('words', models.TextField(verbose_name='legal ground')),
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("activity", models.CharField(max_length=20, unique=True, verbose_name="purpose")),
+                ("words", models.TextField(verbose_name="legal ground")),
             ],
             options={
-                'verbose_name': 'legal ground',
-                'verbose_name_plural': 'legal grounds',
-                'ordering': ['activity'],
+                "verbose_name": "legal ground",
+                "verbose_name_plural": "legal grounds",
+                "ordering": ["activity"],
             },
         ),
         migrations.AddField(
-            model_name='person',
-            name='erased_on',
-            field=models.DateField(blank=True, editable=False, null=True, verbose_name='erased on'),
+            model_name="person",
+            name="erased_on",
+            field=models.DateField(blank=True, editable=False, null=True, verbose_name="erased on"),
         ),
         migrations.CreateModel(
-            name='ErasureRequest',
+            name="ErasureRequest",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('key', models.CharField(default=courses.models.people.new_key, editable=False, max_length=32, unique=True, verbose_name='key')),
-                ('asked_at', models.DateTimeField(verbose_name='asked at')),
-                ('decide_by', models.DateField(verbose_name='to be answered by')),
-                ('taken_back_at', models.DateTimeField(blank=True, null=True, verbose_name='taken back at')),
-                ('decided_at', models.DateTimeField(blank=True, null=True, verbose_name='decided at')),
-                ('granted', models.BooleanField(blank=True, null=True, verbose_name='granted')),
-                ('reason', models.TextField(blank=True, verbose_name='reason for declining')),
-                ('names_until', models.DateField(blank=True, null=True, verbose_name='last day of the name on certificates')),
-                ('completed_at', models.DateTimeField(blank=True, null=True, verbose_name='completed at')),
-                ('decided_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='courses.person', verbose_name='decided by')),
-                ('person', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='erasure_requests', to='courses.person', verbose_name='person')),
-                ('recorded_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='courses.person', verbose_name='asked otherwise, recorded by')),
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                (
+                    "key",
+                    models.CharField(
+                        default=courses.models.people.new_key,
+                        editable=False,
+                        max_length=32,
+                        unique=True,
+                        verbose_name="key",
+                    ),
+                ),
+                ("asked_at", models.DateTimeField(verbose_name="asked at")),
+                ("decide_by", models.DateField(verbose_name="to be answered by")),
+                ("taken_back_at", models.DateTimeField(blank=True, null=True, verbose_name="taken back at")),
+                ("decided_at", models.DateTimeField(blank=True, null=True, verbose_name="decided at")),
+                ("granted", models.BooleanField(blank=True, null=True, verbose_name="granted")),
+                ("reason", models.TextField(blank=True, verbose_name="reason for declining")),
+                (
+                    "names_until",
+                    models.DateField(blank=True, null=True, verbose_name="last day of the name on certificates"),
+                ),
+                ("completed_at", models.DateTimeField(blank=True, null=True, verbose_name="completed at")),
+                (
+                    "decided_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="courses.person",
+                        verbose_name="decided by",
+                    ),
+                ),
+                (
+                    "person",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="erasure_requests",
+                        to="courses.person",
+                        verbose_name="person",
+                    ),
+                ),
+                (
+                    "recorded_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="courses.person",
+                        verbose_name="asked otherwise, recorded by",
+                    ),
+                ),
             ],
             options={
-                'verbose_name': 'request to be erased',
-                'verbose_name_plural': 'requests to be erased',
-                'ordering': ['decide_by', 'id'],
-                'constraints': [models.UniqueConstraint(condition=models.Q(('decided_at__isnull', True), ('taken_back_at__isnull', True)), fields=('person',), name='one_open_request_to_be_erased')],
+                "verbose_name": "request to be erased",
+                "verbose_name_plural": "requests to be erased",
+                "ordering": ["decide_by", "id"],
+                "constraints": [
+                    models.UniqueConstraint(
+                        condition=models.Q(("decided_at__isnull", True), ("taken_back_at__isnull", True)),
+                        fields=("person",),
+                        name="one_open_request_to_be_erased",
+                    )
+                ],
             },
         ),
     ]

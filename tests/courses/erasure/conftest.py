@@ -7,16 +7,7 @@ from allauth.account.models import EmailAddress
 from allauth.mfa.models import Authenticator
 from django.utils import timezone
 
-from assessments.models import (
-    Adjustment,
-    Appeal,
-    AppealStep,
-    Evidence,
-    Notice,
-    PracticeRound,
-    PracticeState,
-    Voiding,
-)
+from assessments.models import Adjustment, Appeal, AppealStep, Evidence, Notice, PracticeRound, PracticeState, Voiding
 from courses.actions.certificates import issue_certificate, record_event
 from courses.actions.complaints import complain
 from courses.actions.enquiries import ask
@@ -37,12 +28,7 @@ from courses.models import (
 )
 from courses.rules.notes import Agreed, Notes
 from species.models import DeterminerLink
-from tests.courses.erasure.traces import (
-    ADDRESS,
-    NAME,
-    PHONE,
-    write_everywhere,
-)
+from tests.courses.erasure.traces import ADDRESS, NAME, PHONE, write_everywhere
 from tests.factories.courses import SiteFactory, make_meeting
 
 

@@ -9,22 +9,10 @@ from django.utils import timezone
 
 from courses.actions.certificates import issue_certificate, record_event
 from courses.actions.daily import run_daily
-from courses.actions.erasure import (
-    complete_erasures,
-)
+from courses.actions.erasure import complete_erasures
 from courses.actions.posting import post_letters
-from courses.models import (
-    Certificate,
-    ErasureRequest,
-)
-from tests.courses.erasure.traces import (
-    NAME,
-    ON_CERTIFICATES,
-    WORDS,
-    erase_now,
-    erased_and_posted,
-    found_in_database,
-)
+from courses.models import Certificate, ErasureRequest
+from tests.courses.erasure.traces import NAME, ON_CERTIFICATES, WORDS, erase_now, erased_and_posted, found_in_database
 from tests.factories.people import make_person
 
 

@@ -14,16 +14,8 @@ from courses.actions.erasure import (
     take_request_back,
 )
 from courses.actions.roles import LastOrganiser
-from courses.models import (
-    ErasureRequest,
-    Letter,
-    School,
-)
-from tests.courses.erasure.traces import (
-    ADDRESS,
-    NAME,
-    erase_now,
-)
+from courses.models import ErasureRequest, Letter, School
+from tests.courses.erasure.traces import ADDRESS, NAME, erase_now
 from tests.factories.people import make_person
 
 

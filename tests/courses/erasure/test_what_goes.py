@@ -8,23 +8,11 @@ from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
 
-from assessments.models import (
-    Adjustment,
-    Notice,
-    PracticeRound,
-    PracticeState,
-)
+from assessments.models import Adjustment, Notice, PracticeRound, PracticeState
 from courses.actions.certificates import apply_for
 from courses.actions.enrolment import enrol
 from courses.actions.posting import post_letters
-from courses.models import (
-    Consent,
-    Enquiry,
-    Invitation,
-    JoiningForm,
-    Letter,
-    SentMail,
-)
+from courses.models import Consent, Enquiry, Invitation, JoiningForm, Letter, SentMail
 from tests.courses.erasure.traces import (
     ADDRESS,
     NAME,

@@ -6,27 +6,14 @@ from django.contrib.auth.models import User
 from django.urls import reverse
 from django.utils import timezone
 
-from assessments.models import (
-    Evidence,
-    SpotTest,
-)
+from assessments.models import Evidence, SpotTest
 from assessments.queries.report import report_of
 from courses.actions.complaints import answer_complaint
-from courses.models import (
-    Attendance,
-    Complaint,
-    Course,
-    Incident,
-    Letter,
-    Person,
-)
+from courses.models import Attendance, Complaint, Course, Incident, Letter, Person
 from courses.queries.confusion import confusion_page, confusion_table
 from courses.queries.course_items import items_page
 from tests.courses.cohorts import make_pair_of, sit_class
-from tests.courses.erasure.traces import (
-    NAME,
-    erase_now,
-)
+from tests.courses.erasure.traces import NAME, erase_now
 from tests.factories.people import make_person
 from tests.factories.species import SpecimenFactory
 
