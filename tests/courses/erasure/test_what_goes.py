@@ -23,6 +23,7 @@ from tests.courses.erasure.traces import (
     found_in_database,
 )
 from tests.factories.courses import make_meeting
+from tests.factories.people import make_person
 
 
 def test_nothing_of_a_person_is_left_in_any_table_but_the_name_on_their_certificate(told_everywhere, organiser) -> None:
@@ -129,3 +130,9 @@ def test_an_application_that_waited_is_taken_back(participant, standard, organis
     erase_now(participant, organiser)
     applied.refresh_from_db()
     assert applied.taken_back_at is not None
+
+
+def test_somebody_who_comes_again_is_somebody_new(life, organiser) -> None:
+    erased_and_posted(life, organiser)
+    again = make_person(NAME)
+    assert (again.pk != life.pk, again.user.email, again.enrolments.count()) == (True, ADDRESS, 0)
