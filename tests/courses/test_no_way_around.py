@@ -44,7 +44,7 @@ from tests.factories.certificates import (
 from tests.factories.people import make_person, make_school
 from tests.factories.species import PairFactory, SpecimenFactory, make_species
 
-EXAMPLES, STEPS = 20, 12
+EXAMPLES, STEPS = 40, 12
 WHICH = st.integers(min_value=0, max_value=1)
 
 
