@@ -3,11 +3,12 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from courses.models import Meeting
+from courses.models import Meeting, Person
 from courses.rules.readiness import readiness
 
 from .leader_facts import asked_of, occasion_of
 from .readiness import OnTheWay
+from .walks import candidates_of
 
 WALKS_SHOWN = 12
 
@@ -22,17 +23,20 @@ class WalkLine:
 
 
 def walk_lines(everybody: OnTheWay, now: datetime) -> list[WalkLine]:
-    """Readiness is asked for the day of each walk, since something may lapse before it; two queries."""
+    """Ready is who meets what is asked on the day of the walk and tells every pair apart that can be met there.
+
+    Pairs are looked up only of those who meet what is asked, and of the leaders; a constant number of queries.
+    """
     rows = Meeting.objects.walks().coming(now).select_related("leader", "site__locality", "course")
-    asked = asked_of()
-
-    def is_ready(person: int, walk: Meeting) -> bool:
-        there = occasion_of(walk)
-        return readiness(everybody.known.on(person, there.day), there, asked).ready
-
-    lines = []
-    for walk in rows.order_by("starts_at")[:WALKS_SHOWN]:
-        leader_is_ready = walk.leader_id is not None and is_ready(walk.leader_id, walk)
-        others = [name for pk, name in everybody.names.items() if not leader_is_ready and is_ready(pk, walk)]
-        lines.append(WalkLine(walk, leader_is_ready, sorted(others)))
-    return lines
+    walks = list(rows.order_by("starts_at")[:WALKS_SHOWN])
+    known, asked = everybody.known, asked_of()
+    wanted = {walk.leader_id for walk in walks if walk.leader_id}
+    for there in {occasion_of(walk) for walk in walks}:
+        wanted |= {pk for pk in everybody.names if readiness(known.on(pk, there.day), there, asked).ready}
+    lines, _pairs = candidates_of(walks, now, Person.objects.filter(pk__in=wanted).order_by("name"))
+    found = []
+    for walk in walks:
+        ready = {line.person.pk: line.person.name for line in lines[walk.pk] if line.is_ready}
+        others = [name for pk, name in ready.items() if pk in everybody.names]
+        found.append(WalkLine(walk, walk.leader_id in ready, [] if walk.leader_id in ready else others))
+    return found

@@ -3,16 +3,14 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from django.utils import timezone
-
 from courses.models import Meeting, MeetingModule, Person
 
 from .meetings import meeting_when
 from .people import Viewer
 from .plan import ModulePlan, plan_of
-from .readiness import leader_readiness
 from .register import Register, register_of
 from .visible import meetings_planned_by, meetings_run_by
+from .walks import candidates_of
 
 
 @dataclass(frozen=True)
@@ -48,13 +46,14 @@ def meeting_page(meeting: Meeting, viewer: Viewer, now: datetime) -> MeetingPage
         plan=tuple(plan_of(meeting)),
         taught=tuple(meeting.modules_in_order.select_related("module")) if is_kept else (),
         register=register_of(meeting, now) if is_kept else None,
-        leader_is_ready=_leader_is_ready(meeting) if is_kept else None,
+        leader_is_ready=_leader_is_ready(meeting, now) if is_kept else None,
     )
 
 
-def _leader_is_ready(meeting: Meeting) -> bool | None:
-    """Whether the leader of a walk meets every requirement on its day; None where no leader is asked for."""
-    if not meeting.is_walk or meeting.leader_id is None:
+def _leader_is_ready(meeting: Meeting, now: datetime) -> bool | None:
+    """Whether the leader of a walk meets what is asked on its day and tells every pair apart that can be met there;
+    None where no leader is asked for."""
+    if not meeting.is_walk or meeting.leader is None:
         return None
-    day = timezone.localdate(meeting.starts_at)
-    return leader_readiness([meeting.leader_id], day)[meeting.leader_id].ready
+    lines, _pairs = candidates_of([meeting], now, [meeting.leader])
+    return lines[meeting.pk][0].is_ready

@@ -41,8 +41,13 @@ class CandidateLine:
     is_busy: bool
 
     @property
+    def is_ready(self) -> bool:
+        """Whether they meet what is asked on that day and there, and tell every pair that can be met apart."""
+        return not self.missing and not self.lacks
+
+    @property
     def could_lead(self) -> bool:
-        return not self.missing and not self.lacks and self.can_come is not False and not self.is_busy
+        return self.is_ready and self.can_come is not False and not self.is_busy
 
 
 @dataclass(frozen=True)
@@ -105,10 +110,13 @@ def _assistants(walk: Meeting) -> tuple[AssistantLine, ...]:
 
 
 def candidates_of(
-    walks: Sequence[Meeting], now: datetime
+    walks: Sequence[Meeting], now: datetime, people: Collection[Person] | None = None
 ) -> tuple[dict[int, list[CandidateLine]], dict[int, list[PairLine]]]:
-    """For each walk everybody who is on the way to leading, and the pairs to be met; the same queries for all."""
-    people = possible_leaders()
+    """For each walk these people, or everybody who is on the way to leading, and the pairs to be met.
+
+    The same queries for all walks.
+    """
+    people = possible_leaders() if people is None else people
     keys = [person.pk for person in people]
     known, asked, passed = KnownOfLeaders(keys), asked_of(), pairs_covered(people, now)
     pairs, there = pairs_met(walks)

@@ -1,15 +1,18 @@
 """Who may lead among which pairs: what a current certificate covers, in the stages of the day."""
 
 import pytest
+from django.urls import reverse
 from django.utils import timezone
 
 from assessments.actions.windows import open_renewal
 from courses.actions.certificates import issue_certificate, record_event
-from courses.models import Certificate
+from courses.models import Certificate, Requirement
+from courses.queries.board_walks import walk_lines
+from courses.queries.readiness import on_the_way
 from courses.queries.walks import walk_page
 from species.models import Pair, Showing
 from tests.factories.assessments import make_live_evidence, make_standard
-from tests.factories.certificates import give_pass, make_application
+from tests.factories.certificates import give_pass, make_application, make_facts
 from tests.factories.species import SpecimenFactory
 
 
@@ -60,3 +63,22 @@ def test_a_pair_that_was_taken_out_of_the_certificate_is_lacking(walk, leader) -
     held = Certificate.objects.get()
     held.events.create(kind="narrowed", happened_at=timezone.now(), by=leader, reason="x", facts={"pairs": []})
     assert [each.whole for each in line_of(walk, leader).lacks] == [True]
+
+
+def test_board_meeting_and_walk_agree_on_who_is_ready(signed_in, walk, leader, organiser) -> None:
+    Requirement.objects.all().delete()
+    Requirement.objects.create(key="held", part="leader", kind="certificate", title="Certificate", order=1)
+    walk.leader = leader
+    walk.save()
+    addresses = [reverse("courses:readiness"), reverse("courses:meeting", args=[walk.key])]
+    inside, now = signed_in(organiser), timezone.now()
+
+    def answers() -> list[bool]:
+        line = walk_lines(on_the_way(), now)[0]
+        pages = ["Not ready on that day" not in inside.get(each).content.decode() for each in addresses]
+        return [line.leader_is_ready, line_of(walk, leader).is_ready, *pages]
+
+    assert answers() == [True] * 4
+    # the certificate stands for another pair alone: nothing else has changed
+    Certificate.objects.update(facts=make_facts(1).as_json())
+    assert answers() == [False] * 4
