@@ -65,9 +65,9 @@ def _carried(
     certificate: Certificate, facts: StandardFacts, answers: list[AnswerFacts], windows: Windows, book: NameBook
 ) -> Carried:
     frozen = CertificateFacts.from_json(certificate.facts)
-    gone = {pair.key for pair in frozen.pairs} - {pair.key for pair in pairs_left(certificate, frozen)}
+    left = {pair.key for pair in pairs_left(certificate, frozen)}
     verdicts = standing(facts, answers, windows[certificate.pk], book).pairs
-    kept = tuple(verdict for verdict in verdicts if verdict.key not in gone)
+    kept = tuple(verdict for verdict in verdicts if verdict.key in left)
     species = {verdict.pair.mistaken for verdict in kept}
     missed = any(each.specimen.species in species for each in misses_since(facts, answers, certificate.issued_at))
     return Carried(kept, missed)
