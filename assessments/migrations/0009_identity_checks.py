@@ -18,8 +18,8 @@ class Migration(migrations.Migration):
                     "how",
                     models.CharField(
                         choices=[
-                            ("sight", "known to the assessor by sight"),
-                            ("document", "by a document with a photograph, which was shown"),
+                            ("sight", "Known by sight"),
+                            ("document", "A document with a photograph was shown"),
                         ],
                         max_length=10,
                         verbose_name="how the person was recognised",

@@ -1,5 +1,7 @@
 """When a picture or a whole paper got out: what rests on it, taking it out of tests, and whether answers count."""
 
+from collections.abc import Callable
+
 from django.contrib import messages
 from django.core.exceptions import PermissionDenied
 from django.db.models import QuerySet
@@ -23,6 +25,10 @@ from species.rules.vocabulary import Use
 from .access import for_holders, holds_any, user_of
 
 LOOK, WITHDRAW, DECIDE = "assessments.view_evidence", "species.add_specimen", "assessments.decide_appeal"
+_PLACES: dict[str, Callable[[str], tuple[str, str]]] = {
+    "plant_leaked": lambda key: (reverse("species:specimen", args=[key]), _("The specimen")),
+    "paper_leaked": lambda key: (reverse("assessments:paper", args=[key]), _("The test")),
+}
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -90,5 +96,6 @@ def _page(
         "address": reverse(f"assessments:{name}", args=[key]),
         "may_withdraw": may_withdraw,
         "key": key,
+        "trail": [_PLACES[name](key)],
     }
     return render(request, "assessments/leaked.html", context, status=200 if request.method != "POST" else 422)

@@ -23,4 +23,4 @@ def why_beyond(found: StationsBeyond) -> list[str]:
 
 
 def _what_to_do() -> str:
-    return _("Their answers are recorded by somebody who held one, or who is on record as a founding assessor.")
+    return _("Answers there are recorded by somebody who held one, or who is on record as a founding assessor.")
