@@ -1,10 +1,18 @@
-"""What every request shares: the school's time zone, and privacy for whoever is signed in."""
+"""What every request shares: the school's time zone, privacy for whoever is signed in, and a second factor for whoever
+can see everything."""
 
 from collections.abc import Callable
 
 from django.conf import settings
 from django.http import HttpRequest, HttpResponse
 from django.utils import timezone
+
+from courses.queries.people import lacks_second_factor
+from courses.views.access import viewer_for
+from courses.views.second_factor import second_factor_first
+
+OPEN_WITHOUT = ("/account/", "/static/", "/check/", "/privacy/")
+"""Where an organiser without a second factor may go: to set one up, to sign out, and where strangers may."""
 
 Answer = Callable[[HttpRequest], HttpResponse]
 
@@ -18,5 +26,18 @@ def school_day(get_response: Answer) -> Answer:
         if request.user.is_authenticated and "Cache-Control" not in response:
             response["Cache-Control"] = "private, no-store"
         return response
+
+    return answer
+
+
+def second_factor(get_response: Answer) -> Answer:
+    """An organiser whose sign-in hangs on one thing alone is asked for a second before anything else opens."""
+
+    def answer(request: HttpRequest) -> HttpResponse:
+        if settings.ORGANISERS_NEED_A_SECOND_FACTOR and not request.path.startswith(OPEN_WITHOUT):
+            viewer = viewer_for(request)
+            if viewer.is_organiser and lacks_second_factor(viewer):
+                return second_factor_first(request)
+        return get_response(request)
 
     return answer

@@ -1,8 +1,8 @@
 """The certificate on paper: one page A4, from finished words. Same words, same bytes."""
 
-import segno
 from reportlab.pdfgen.canvas import Canvas
 
+from courses.documents.qr import qr_rows
 from courses.documents.words import CertificateWords, PairWords
 from species.documents.fonts import ITALIC
 from species.documents.page import MARGIN, PAGE_HEIGHT, PAGE_WIDTH, QUIET, WARM, Paper
@@ -111,8 +111,7 @@ def _foot(paper: Paper, words: CertificateWords, y: float) -> None:
 
 
 def _qr(paper: Paper, words: CertificateWords, x: float, y: float) -> None:
-    code = segno.make(words.check_address, error="m", micro=False)
-    rows = [list(row) for row in code.matrix]
+    rows = qr_rows(words.check_address)
     side = QR_SIDE / len(rows)
     with paper.element("Figure", alt=words.qr_alt) as canvas:
         canvas.setFillColorRGB(0, 0, 0)

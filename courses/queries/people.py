@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import date
 
+from allauth.mfa.models import Authenticator
 from django.contrib.auth.models import AnonymousUser, User
 
 from courses.models import Person, Role, School
@@ -45,6 +46,14 @@ def viewer_of(user: User | AnonymousUser, today: date) -> Viewer:
     if person is None:
         return Viewer(None)
     return Viewer(person, frozenset(person.roles.held_on(today).values_list("role", flat=True)), today)
+
+
+def lacks_second_factor(viewer: Viewer) -> bool:
+    """Whether somebody signs in with a code by e-mail and nothing else; one query."""
+    if viewer.person is None:
+        return True
+    kinds = [Authenticator.Type.TOTP, Authenticator.Type.WEBAUTHN]
+    return not Authenticator.objects.filter(user_id=viewer.person.user_id, type__in=kinds).exists()
 
 
 def the_school() -> School | None:

@@ -1,0 +1,12 @@
+"""What an organiser reads whose sign-in has no second factor yet."""
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+
+
+def second_factor_first(request: HttpRequest) -> HttpResponse:
+    """The reason in a sentence, and the two ways to have one in a minute."""
+    answer = render(request, "courses/second_factor.html", status=403)
+    # htmx would put this page into a row of a list.
+    answer["HX-Refresh"] = "true"
+    return answer
