@@ -203,5 +203,8 @@ def test_nothing_but_practice_reads_what_was_practised() -> None:
         for path in room.rglob("*.py")
         if "migrations" not in path.parts and reading.search(path.read_text(encoding="utf-8"))
     }
-    # A person's own record is theirs to take along: practice is in that file and in no other table.
-    assert readers == {"__init__", "own_record", "practice", "practice_looks", "practising"}
+    # A person's own record is theirs to take along: practice is in that file and in no other table. Erasure takes it
+    # away, and the inventory of personal data ("evidence" there) names what it holds.
+    kept = {"erasure", "evidence", "own_record"}
+    assert readers == {"__init__", "practice", "practice_looks", "practising", *kept}
+    assert not reading.search((rooms[1] / "queries" / "evidence.py").read_text(encoding="utf-8"))

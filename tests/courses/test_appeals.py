@@ -11,7 +11,7 @@ from courses.queries.certificates import certificate_lines
 from courses.queries.certification import involvements
 from tests.assessments.appeals import decided, make_appeal
 from tests.factories.assessments import make_standard
-from tests.factories.certificates import gather_dangerous, give_pass, make_certificate
+from tests.factories.certificates import gather_dangerous, give_pass, make_certificate, make_facts
 from tests.factories.people import make_person
 from tests.factories.species import PairFactory, make_species
 
@@ -30,7 +30,9 @@ def standard(pair):
 def holder(participant, standard, pair, tutor, organiser, assessor) -> Certificate:
     """The participant passed, with nothing to spare alive, and was given a certificate."""
     give_pass(participant, standard, pair, set_by=tutor, checked_by=tutor)
-    return make_certificate(participant, standard, organiser)
+    facts = make_facts().as_json()
+    facts["pairs"][0]["key"] = pair.key
+    return make_certificate(participant, standard, organiser, facts=facts)
 
 
 def status(certificate: Certificate) -> str:
