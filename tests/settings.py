@@ -7,7 +7,10 @@ from pathlib import Path
 os.environ["KENSPECKLE_DEMO"] = "yes"
 # a folder of its own, gone with the process
 _folder = None if os.environ.get("KENSPECKLE_TEST_VAR") else tempfile.TemporaryDirectory(prefix="kenspeckle-")
-os.environ["KENSPECKLE_VAR"] = _folder.name if _folder else os.environ["KENSPECKLE_TEST_VAR"]
+# Workers side by side have a folder each: what one stores is no business of another's tests.
+_var = Path(_folder.name if _folder else os.environ["KENSPECKLE_TEST_VAR"], os.environ.get("PYTEST_XDIST_WORKER", ""))
+_var.mkdir(exist_ok=True)
+os.environ["KENSPECKLE_VAR"] = str(_var)
 os.environ.setdefault("KENSPECKLE_SECRET_KEY", "tests only " * 6)
 os.environ.pop("KENSPECKLE_ADDRESS", None)
 
