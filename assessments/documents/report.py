@@ -1,12 +1,13 @@
 """The technical report on paper: as many A4 pages as it takes, tagged, from finished words. Same words, same bytes."""
 
 from collections.abc import Sequence
+from typing import Any
 
 from reportlab.lib.utils import simpleSplit
 
 from assessments.documents.report_words import Chapter, Figure, FigureTable, Report
 from species.documents.fonts import SERIF, CannotPrint, unprintable
-from species.documents.page import MARGIN, PAGE_HEIGHT, PAGE_WIDTH, QUIET, Paper
+from species.documents.page import INK, MARGIN, PAGE_HEIGHT, PAGE_WIDTH, QUIET, Paper
 
 WIDTH = PAGE_WIDTH - 2 * MARGIN
 FOOT = 54.0
@@ -39,7 +40,15 @@ class _Sheet:
             self._number()
 
     def say(
-        self, text: str, size: float = BODY, *, role: str = "P", above: float = 4, indent: float = 0, **look: object
+        self,
+        text: str,
+        size: float = BODY,
+        *,
+        role: str = "P",
+        above: float = 4,
+        indent: float = 0,
+        bold: bool = False,
+        colour: Any = INK,
     ) -> None:
         """One paragraph or heading; a long one goes on overleaf line by line, in elements of their own."""
         width = WIDTH - indent
@@ -58,7 +67,8 @@ class _Sheet:
                 role=role,
                 width=width,
                 leading=LEADING,
-                **look,  # type: ignore[arg-type]
+                bold=bold,
+                colour=colour,
             )
         self.y += size  # the next thing measures from the last line written
 

@@ -11,6 +11,7 @@ from assessments.queries.planning import facts_by_version, version_name
 from assessments.queries.planning_numbers import RATIOS, SHARES, draft_problem, number_problems, weeks_problem
 from assessments.rules.outlook import OtherNumbers
 from assessments.rules.standard import exact
+from species.forms.choices import choices_of
 
 
 class VersionField(forms.ModelChoiceField):
@@ -48,7 +49,13 @@ class PlanForm(forms.Form):
         super().__init__(*args, **kwargs)
         versions = Standard.objects.filter(pairs__pair__danger="dangerous").distinct().order_by("name", "-version")
         for name in ("standard", "against"):
-            self.fields[name].queryset = versions  # type: ignore[attr-defined]
+            choices_of(self, name).queryset = versions
+
+    @property
+    def has_choices(self) -> bool:
+        """Whether there is any standard to plan for."""
+        versions = choices_of(self, "standard").queryset
+        return versions is not None and versions.exists()
 
     def clean_weeks(self) -> int:
         weeks = self.cleaned_data["weeks"]

@@ -8,6 +8,7 @@ from django.utils.translation import gettext_lazy as _
 
 from assessments.models import Standard
 from assessments.queries.wanted import MOST_PAPERS, MOST_QUESTIONS, PAPERS, QUESTIONS
+from species.forms.choices import choices_of
 
 
 class NumbersForm(forms.Form):
@@ -36,4 +37,4 @@ class WantedForm(NumbersForm):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         in_use = Standard.objects.in_use().order_by("leads_walks", "name")
-        self.fields["standard"].queryset = in_use  # type: ignore[attr-defined]
+        choices_of(self, "standard").queryset = in_use

@@ -71,6 +71,8 @@ class Standard(models.Model):
 class PartOfStandard(models.Model):
     """A row that belongs to a version of a standard, and is as fixed as that version."""
 
+    standard_id: int
+
     class Meta:
         abstract = True
 
@@ -83,7 +85,7 @@ class PartOfStandard(models.Model):
         return super().delete(*args, **kwargs)
 
     def _refuse_when_in_use(self) -> None:
-        if Standard.objects.put_to_use().filter(pk=self.standard_id).exists():  # type: ignore[attr-defined]
+        if Standard.objects.put_to_use().filter(pk=self.standard_id).exists():
             raise ValidationError(_("A standard in use is never edited; make a new version."))
 
 

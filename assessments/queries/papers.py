@@ -1,6 +1,7 @@
 """Papers as those who set them see them."""
 
 from datetime import datetime
+from typing import TYPE_CHECKING, TypedDict
 
 from django.contrib.auth.models import User
 from django.db.models import Count, Q, QuerySet
@@ -10,8 +11,19 @@ from species.models import Pair
 
 from .sittings import SeatState, seat_state
 
+if TYPE_CHECKING:
+    from django_stubs_ext import WithAnnotations
 
-def papers_with_counts() -> QuerySet[Paper]:
+
+class Counts(TypedDict):
+    """How many may sit a paper, have begun it, and have handed it in."""
+
+    seat_count: int
+    opened_count: int
+    handed_in_count: int
+
+
+def papers_with_counts() -> "QuerySet[WithAnnotations[Paper, Counts]]":
     """Papers with `seat_count`, `opened_count` and `handed_in_count`, newest first."""
     return Paper.objects.select_related("standard", "set_by").annotate(
         seat_count=Count("seats"),

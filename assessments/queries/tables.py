@@ -42,9 +42,9 @@ def papers_table() -> bytes:
                 local_moment(row.opens_at),
                 _moment(row.closes_at),
                 name_of(row.set_by),
-                row.seat_count,  # type: ignore[attr-defined]
-                row.opened_count,  # type: ignore[attr-defined]
-                row.handed_in_count,  # type: ignore[attr-defined]
+                row.seat_count,
+                row.opened_count,
+                row.handed_in_count,
             ]
             for row in papers_with_counts()
         ),

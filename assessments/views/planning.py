@@ -26,7 +26,7 @@ def planning(request: HttpRequest) -> HttpResponse:
 
 
 def _planned(request: HttpRequest, form: PlanForm, is_asked: bool) -> HttpResponse:
-    context: dict[str, object] = {"form": form, "has_choices": form.fields["standard"].queryset.exists()}  # type: ignore[attr-defined]
+    context: dict[str, object] = {"form": form, "has_choices": form.has_choices}
     if not is_asked:
         return render(request, "assessments/planning.html", context)
     if not form.is_valid():

@@ -7,6 +7,7 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from courses.models import CertificateEvent, Person, RequirementRecord
+from species.forms.choices import choices_of, options_of
 
 
 class ApplyForm(forms.Form):
@@ -52,8 +53,8 @@ class EventForm(forms.Form):
         super().__init__(*args, **kwargs)
         renewed = CertificateEvent.Kind.RENEWED  # follows from deciding on a renewal, and from nothing else
         kinds = [choice for choice in CertificateEvent.Kind.choices if choice[0] != renewed]
-        self.fields["kind"].choices = kinds  # type: ignore[attr-defined]
-        self.fields["keeping"].choices = list(pairs)  # type: ignore[attr-defined]
+        options_of(self, "kind").choices = kinds
+        options_of(self, "keeping").choices = list(pairs)
 
 
 class ConflictForm(forms.Form):
@@ -86,7 +87,7 @@ class RequirementForm(forms.ModelForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["person"].queryset = Person.objects.here()  # type: ignore[attr-defined]
+        choices_of(self, "person").queryset = Person.objects.here()
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or {}

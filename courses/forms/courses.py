@@ -1,6 +1,7 @@
 """Text into clean values: a course, and somebody to enrol in it."""
 
 from datetime import date
+from typing import Any
 
 from django import forms
 from django.db.models import Q
@@ -11,8 +12,8 @@ from django.utils.translation import gettext_lazy as _
 
 from assessments.models import Standard
 from courses.models import Course, Person, Role
+from species.forms.choices import choices_of
 
-from .choices import choices_of
 from .widgets import DayInput
 
 
@@ -57,8 +58,8 @@ class CourseForm(forms.ModelForm):
             "standard": _("What the tests of this course count towards."),
         }
 
-    def __init__(self, *args: object, today: date, **kwargs: object) -> None:
-        super().__init__(*args, **kwargs)  # type: ignore[arg-type]
+    def __init__(self, *args: Any, today: date, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
         # Who teaches it now, and the version of the standard it was begun under, stay on offer.
         tutors = Q(pk__in=Person.objects.here().with_role(Role.TUTOR, today).values("pk"))
         if self.instance.pk:
@@ -103,8 +104,8 @@ class EnrolForm(forms.Form):
 
     person = forms.ModelChoiceField(label=_("Person"), queryset=Person.objects.none())
 
-    def __init__(self, *args: object, course: Course, **kwargs: object) -> None:
-        super().__init__(*args, **kwargs)  # type: ignore[arg-type]
+    def __init__(self, *args: Any, course: Course, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
         inside = course.enrolments.standing().values("person")
         tutors = course.tutors.values("pk")
         choices_of(self, "person").queryset = Person.objects.here().exclude(pk__in=inside).exclude(pk__in=tutors)

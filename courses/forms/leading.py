@@ -9,8 +9,8 @@ from django.utils.translation import gettext_lazy as _
 
 from assessments.models import Standard
 from courses.models import LeadingGrant, Meeting, Person, Requirement, RequirementRecord, WalkPart
+from species.forms.choices import choices_of
 
-from .choices import choices_of
 from .widgets import DayInput
 
 

@@ -17,9 +17,9 @@ from courses.models import Meeting, Person
 from courses.queries.meetings import meeting_at_the_same_time
 from courses.queries.sites import permission_on
 from courses.rules.permissions import State
+from species.forms.choices import choices_of
 from species.models import Module
 
-from .choices import choices_of
 from .widgets import ClockInput, DayInput
 
 MODULE_ROWS = 4

@@ -1,13 +1,14 @@
 """Text into clean values: people, roles, invitations."""
 
 from datetime import date
+from typing import Any
 
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from courses.models import Course, Invitation, Person, Role
+from species.forms.choices import choices_of
 
-from .choices import choices_of
 from .widgets import DayInput
 
 
@@ -31,8 +32,8 @@ class PersonForm(forms.ModelForm):
             "left_on": _("From then on the person cannot sign in and holds no role. Their records stay."),
         }
 
-    def __init__(self, *args: object, today: date, **kwargs: object) -> None:
-        super().__init__(*args, **kwargs)  # type: ignore[arg-type]
+    def __init__(self, *args: Any, today: date, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
         self.today = today
 
     def clean_left_on(self) -> date | None:
@@ -74,8 +75,8 @@ class InvitationForm(forms.ModelForm):
             "course": _("Whoever accepts has a place in this course, or a turn on its waiting list when it is full.")
         }
 
-    def __init__(self, *args: object, today: date, **kwargs: object) -> None:
-        super().__init__(*args, **kwargs)  # type: ignore[arg-type]
+    def __init__(self, *args: Any, today: date, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
         course = choices_of(self, "course")
         course.queryset = Course.objects.not_over(today)
         course.empty_label = str(_("no course"))

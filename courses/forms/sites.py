@@ -6,9 +6,8 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from courses.models import Site
+from species.forms.choices import choices_of
 from species.models import Locality
-
-from .choices import choices_of
 
 
 class LocalityForm(forms.ModelForm):

@@ -7,8 +7,7 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from courses.models import Person, Role
-
-from .choices import choices_of
+from species.forms.choices import choices_of
 
 
 class StandInForm(forms.Form):

@@ -2,11 +2,15 @@
 
 from dataclasses import dataclass
 from datetime import date
+from typing import TYPE_CHECKING, TypedDict
 
 from django.db.models import Count, F, Q, QuerySet
 
 from courses.models import Course, Meeting
 from species.models import Module
+
+if TYPE_CHECKING:
+    from django_stubs_ext import WithAnnotations
 
 OPEN_OFFER = Q(
     enrolments__offers__taken_at__isnull=True,
@@ -58,12 +62,17 @@ def public_course(key: str, today: date) -> PublicCourse | None:
     return PublicCourse(_line(found), tuple(meetings), tuple(modules))
 
 
-def _counted(courses: QuerySet[Course]) -> QuerySet[Course]:
+class Places(TypedDict):
+    """How many places of a course are free: below none where more were given than there are."""
+
+    free: int
+
+
+def _counted(courses: QuerySet[Course]) -> "QuerySet[WithAnnotations[Course, Places]]":
     return courses.annotate(
         taken=Count("enrolments", PLACED, distinct=True), kept=Count("enrolments__offers", OPEN_OFFER, distinct=True)
     ).annotate(free=F("capacity") - F("taken") - F("kept"))
 
 
-def _line(course: Course) -> PublicLine:
-    free: int = course.free  # type: ignore[attr-defined]
-    return PublicLine(course, max(0, free))
+def _line(course: "WithAnnotations[Course, Places]") -> PublicLine:
+    return PublicLine(course, max(0, course.free))

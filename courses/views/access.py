@@ -6,7 +6,7 @@ what belongs to others answers "not found" and gives nothing away.
 
 from collections.abc import Callable
 from functools import wraps
-from typing import Concatenate, ParamSpec
+from typing import Concatenate, ParamSpec, cast
 
 from django.contrib.auth.views import redirect_to_login
 from django.core.exceptions import PermissionDenied
@@ -24,11 +24,23 @@ Rest = ParamSpec("Rest")
 View = Callable[Concatenate[HttpRequest, Rest], HttpResponse]
 
 
+class _Asked(HttpRequest):
+    """A request that knows already who looks."""
+
+    viewer: Viewer
+
+
 def viewer_for(request: HttpRequest) -> Viewer:
     """The viewer of a request, asked for once."""
-    if not hasattr(request, "_viewer"):
-        request._viewer = viewer_of(request.user, timezone.localdate())  # type: ignore[attr-defined]
-    return request._viewer  # type: ignore[attr-defined]
+    asked = cast("_Asked", request)
+    if not hasattr(asked, "viewer"):
+        asked.viewer = viewer_of(request.user, timezone.localdate())
+    return asked.viewer
+
+
+def is_by_htmx(request: HttpRequest) -> bool:
+    """Whether a part of a page is asked for, and not a page."""
+    return request.headers.get("HX-Request") == "true"
 
 
 def person_of(request: HttpRequest) -> Person:
@@ -81,7 +93,7 @@ def _turned_away(request: HttpRequest) -> HttpResponse | None:
 
 
 def _to_sign_in(request: HttpRequest) -> HttpResponse:
-    by_htmx: bool = request.htmx  # type: ignore[attr-defined]
+    by_htmx = is_by_htmx(request)
     # A change cannot be repeated by following a link, so whoever sent one comes back to the first page.
     back = request.get_full_path() if request.method == "GET" and not by_htmx else reverse("courses:home")
     answer = redirect_to_login(back)

@@ -14,7 +14,7 @@ from courses.models import Meeting, Person, Presence
 from courses.queries.register import register_of
 from courses.queries.visible import meetings_run_by
 
-from .access import for_people, person_of, viewer_for
+from .access import for_people, is_by_htmx, person_of, viewer_for
 
 
 @require_safe
@@ -39,7 +39,7 @@ def register_mark(request: HttpRequest, key: str, pk: int) -> HttpResponse:
         mark_presence(meeting, listed[0], Presence(request.POST["presence"]), by=person_of(request), now=timezone.now())
     except RegisterClosed:
         return _not_marked(request, meeting, _closed(meeting))
-    if not request.htmx:  # type: ignore[attr-defined]
+    if not is_by_htmx(request):
         return redirect(reverse("courses:register", args=[key]) + f"#person-{pk}")
     kept = register_of(meeting, timezone.now())
     line = next(each for each in kept.lines if each.person.pk == pk)
@@ -73,7 +73,7 @@ def _kept_by_viewer(request: HttpRequest, key: str) -> Meeting:
 def _not_marked(request: HttpRequest, meeting: Meeting, sentence: str) -> HttpResponse:
     messages.error(request, sentence)
     url = reverse("courses:register", args=[meeting.key])
-    if not request.htmx:  # type: ignore[attr-defined]
+    if not is_by_htmx(request):
         return redirect(url)
     answer = HttpResponse(status=204)
     answer["HX-Redirect"] = url  # the whole page again, with the sentence on it

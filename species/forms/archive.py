@@ -9,6 +9,8 @@ from django.utils.translation import gettext_lazy
 from species.queries.archive_people import Determiner
 from species.queries.archive_specimens import Scope
 
+from .choices import options_of
+
 SPECIES, PUBLIC, OWN = "species", "specimens", "own"
 _KINDS = [
     (SPECIES, gettext_lazy("The plants: names, hazards, parts used and months")),
@@ -45,8 +47,8 @@ class ArchiveForm(forms.Form):
 
     def __init__(self, *args: Any, people: list[Determiner], may_own: bool, asks_again: bool, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["kind"].choices = [*_KINDS, _OWN_KIND] if may_own else _KINDS  # type: ignore[attr-defined]
-        self.fields["agreed"].choices = [(each.id, each.name) for each in people]  # type: ignore[attr-defined]
+        options_of(self, "kind").choices = [*_KINDS, _OWN_KIND] if may_own else _KINDS
+        options_of(self, "agreed").choices = [(each.id, each.name) for each in people]
         if not people:
             del self.fields["agreed"]
         if not may_own:

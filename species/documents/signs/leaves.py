@@ -17,10 +17,19 @@ from species.documents.signs.sketch import (
 )
 
 
-def leaf(sketch: Sketch, foot: Point, long: float, half: float, turn: float = 0, **look: object) -> None:
+def leaf(
+    sketch: Sketch,
+    foot: Point,
+    long: float,
+    half: float,
+    turn: float = 0,
+    teeth: str = "",
+    widest: float = 1.0,
+    count: int = 9,
+) -> None:
     """A filled leaf with its midrib."""
-    outline = blade(foot, long, half, turn, **look)  # type: ignore[arg-type]
-    draw = sketch.line if look.get("teeth") == "saw" else sketch.soft
+    outline = blade(foot, long, half, turn, teeth, widest, count)
+    draw = sketch.line if teeth == "saw" else sketch.soft
     draw(*outline, fill=LEAF, closed=True)
     sketch.line(foot, polar(*foot, long * 0.9, turn), width=FINE)
 
