@@ -7,9 +7,10 @@ window passes somebody at the limit stays at most alpha (union bound and Ville; 
 from calendar import monthrange
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from enum import StrEnum
 from fractions import Fraction
+from typing import TypeVar
 
 from .standard import WindowFacts
 
@@ -38,8 +39,11 @@ class Opening:
         return self.refusal is None
 
 
-def months_later(moment: datetime, months: int) -> datetime:
-    """The same day and time so many months later; the last day of the month where that day is missing."""
+Moment = TypeVar("Moment", bound=date)
+
+
+def months_later(moment: Moment, months: int) -> Moment:
+    """The same day, of a moment with its time, so many months later; that month's last day where the day is missing."""
     years, month = divmod(moment.month - 1 + months, 12)
     year = moment.year + years
     day = min(moment.day, monthrange(year, month + 1)[1])

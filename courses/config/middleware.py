@@ -1,6 +1,7 @@
 """What every request shares: the school's time zone, privacy for whoever is signed in, and a second factor for whoever
 can see everything."""
 
+import re
 from collections.abc import Callable
 
 from django.conf import settings
@@ -11,8 +12,9 @@ from courses.queries.people import lacks_second_factor
 from courses.views.access import viewer_for
 from courses.views.second_factor import second_factor_first
 
-OPEN_WITHOUT = ("/account/", "/static/", "/check/", "/privacy/")
-"""Where an organiser without a second factor may go: to set one up, to sign out, and where strangers may."""
+OPEN_WITHOUT = re.compile(r"/(account|static|check|privacy)/|/sites/\d+/emergency\.pdf$")
+"""Where an organiser without a second factor may go: to set one up, to sign out, and where strangers may. Nor does
+anything stand between somebody outdoors and the emergency card of a site."""
 
 Answer = Callable[[HttpRequest], HttpResponse]
 
@@ -34,7 +36,7 @@ def second_factor(get_response: Answer) -> Answer:
     """An organiser whose sign-in hangs on one thing alone is asked for a second before anything else opens."""
 
     def answer(request: HttpRequest) -> HttpResponse:
-        if settings.ORGANISERS_NEED_A_SECOND_FACTOR and not request.path.startswith(OPEN_WITHOUT):
+        if settings.ORGANISERS_NEED_A_SECOND_FACTOR and not OPEN_WITHOUT.match(request.path):
             viewer = viewer_for(request)
             if viewer.is_organiser and lacks_second_factor(viewer):
                 return second_factor_first(request)

@@ -45,6 +45,11 @@ class ErasureRequest(models.Model):
     def __str__(self) -> str:
         return f"{self.person}: {self.asked_at:%Y-%m-%d}"
 
+    @property
+    def is_open(self) -> bool:
+        """Whether it waits for an answer."""
+        return self.decided_at is None and self.taken_back_at is None
+
 
 class LegalGround(models.Model):
     """On which ground the school holds what it holds for one purpose, in its own words: local law decides."""

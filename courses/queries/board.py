@@ -9,7 +9,8 @@ from django.utils import timezone
 from courses.models import Certificate, CertifiedPair, Person
 from courses.models import Requirement as RequirementRow
 from courses.rules.certification import State
-from courses.rules.readiness import Readiness
+from courses.rules.readiness import Readiness, readiness
+from courses.rules.requirements import LeaderFacts
 from species.models import Pair
 
 from .certificates import state_on
@@ -65,8 +66,8 @@ class LeaderLine:
 
 def board(ask: BoardAsk, everybody: OnTheWay, now: datetime) -> Board:
     """Who answers to what is asked; two queries more where a pair is."""
-    asked = asked_of(ask.part)
-    stand = everybody.readiness(asked, timezone.localdate(now))
+    asked, today = asked_of(ask.part), timezone.localdate(now)
+    stand = everybody.readiness(asked, today)
     among = _standing_for(ask.pair, now) if ask.pair else None
     found = [
         (person, each)
@@ -74,10 +75,9 @@ def board(ask: BoardAsk, everybody: OnTheWay, now: datetime) -> Board:
         if (among is None or person in among) and _answers(everybody.names[person], each, ask)
     ]
     found.sort(key=lambda each: (len(each[1].missing), everybody.names[each[0]]))
-    names = {each.requirement: requirement_name(each.requirement) for each in asked}
-    shown = {check.requirement for each in [*stand.values()][:1] for check in each.checks} or set(names)
+    shown = [check.requirement for check in readiness(LeaderFacts(), today, asked).checks]
     return Board(
-        requirements=tuple((key.value, name) for key, name in names.items() if key in shown),
+        requirements=tuple((each.value, requirement_name(each)) for each in shown),
         found=found,
         everybody=len(stand),
         ready=sum(each.ready for each in stand.values()),

@@ -57,10 +57,6 @@ class ErasurePage:
     hands_over: tuple[Portion, ...]
 
     @property
-    def is_open(self) -> bool:
-        return self.request.decided_at is None and self.request.taken_back_at is None
-
-    @property
     def is_late(self) -> bool:
         return self.days_left < 0
 
@@ -109,7 +105,7 @@ def latest_request(person: Person) -> ErasureRequest | None:
 
 def erasure_page(request: ErasureRequest, today: date) -> ErasurePage:
     """One request in a constant number of queries."""
-    person, is_open = request.person, request.decided_at is None and request.taken_back_at is None
+    person, is_open = request.person, request.is_open
     return ErasurePage(
         request=request,
         days_left=(request.decide_by - today).days,

@@ -4,9 +4,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from django.db.models import Exists, OuterRef
-
-from courses.models import Certificate, LeadingGrant, Meeting, Person, RequirementRecord, WalkPart
+from courses.models import Meeting, Person
 from courses.rules.readiness import Readiness, readiness
 from courses.rules.requirements import Asked
 
@@ -46,14 +44,5 @@ def readiness_for(walk: Meeting, people: Collection[int]) -> dict[int, Readiness
 
 
 def possible_leaders() -> list[Person]:
-    """People who are on the way to leading: with any proof, assisted walk, step, leave, or leader certificate."""
-    mine = {"person": OuterRef("pk")}
-    signs = [
-        Exists(RequirementRecord.objects.filter(**mine)),
-        Exists(Certificate.objects.filter(**mine, standard__leads_walks=True)),
-        Exists(WalkPart.objects.filter(**mine)),
-        Exists(LeadingGrant.objects.filter(**mine)),
-        Exists(Meeting.assistants.through.objects.filter(**mine)),
-    ]
-    any_sign = signs[0] | signs[1] | signs[2] | signs[3] | signs[4]
-    return list(Person.objects.here().filter(any_sign))
+    """People of the school who are on the way to leading, as rows."""
+    return list(Person.objects.here().filter(pk__in=KnownOfLeaders().on_the_way))

@@ -25,9 +25,10 @@ def ways_of(found: Mapping[Person, Readiness], part: str, now: datetime) -> dict
     """For each of these people, by id, the shortest way from how they stand today."""
     today, asked = timezone.localdate(now), asked_of(part)
     keys = [person.pk for person in found]
-    known, walks, applied = KnownOfLeaders(keys), _walks_ahead(keys, now), _applied(keys)
+    named = {each.standard for each in asked if each.standard}
+    known, walks, applied = KnownOfLeaders(keys), _walks_ahead(keys, now), _applied(keys, named)
     lacking = [person for person, each in found.items() if _lacks_the_certificate(each)]
-    pairs = _pairs(lacking, {each.standard for each in asked if each.standard}, now)
+    pairs = _pairs(lacking, named, now)
     return {
         person.pk: way(
             each,
@@ -57,9 +58,10 @@ def _walks_ahead(people: Collection[int], now: datetime) -> dict[int, tuple[date
     }
 
 
-def _applied(people: Collection[int]) -> set[int]:
-    """Those who wait for the decision on a leader's certificate."""
-    rows = Application.objects.undecided().filter(person__in=people, standard__leads_walks=True)
+def _applied(people: Collection[int], named: Collection[str]) -> set[int]:
+    """Those who wait for the decision on the certificate that is asked: at a named standard, or at one that leads."""
+    rows = Application.objects.undecided().filter(person__in=people)
+    rows = rows.filter(standard__key__in=named) if named else rows.filter(standard__leads_walks=True)
     return set(rows.values_list("person_id", flat=True))
 
 

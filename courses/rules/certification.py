@@ -6,6 +6,7 @@ from enum import StrEnum
 
 from assessments.rules.gaps import Gap
 from assessments.rules.standing import Standing
+from assessments.rules.windows import months_later
 
 
 class Obstacle(StrEnum):
@@ -148,14 +149,4 @@ def state_of(valid_from: date, valid_until: date, events: tuple[str, ...], today
 
 def last_valid_day(passed_on: date, months: int) -> date:
     """The last day of validity: the same day of the month so many months later, or that month's last day."""
-    total = passed_on.year * 12 + passed_on.month - 1 + months
-    year, month = divmod(total, 12)
-    return _clamped(year, month + 1, passed_on.day)
-
-
-def _clamped(year: int, month: int, day: int) -> date:
-    while True:
-        try:
-            return date(year, month, day)
-        except ValueError:
-            day -= 1
+    return months_later(passed_on, months)

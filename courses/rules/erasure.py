@@ -1,12 +1,13 @@
 """Erasing somebody: the answer's last day, how long a certificate keeps its name, finding a person in texts. Pure."""
 
 import re
-from calendar import monthrange
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
 from unicodedata import normalize
+
+from assessments.rules.windows import months_later
 
 ANSWER_MONTHS = 1
 """General Data Protection Regulation, article 12(3), in the Union's and the United Kingdom's version: "within one
@@ -19,17 +20,12 @@ FEWEST_DIGITS = 6
 
 def answer_by(asked_on: date) -> date:
     """The last day for an answer: the same day of the next month, or its last day where it has no such day."""
-    return _months_on(asked_on, ANSWER_MONTHS)
+    return months_later(asked_on, ANSWER_MONTHS)
 
 
 def name_until(valid_until: date) -> date:
     """The last day on which a certificate that is valid until then holds the name of its holder and of its decider."""
-    return _months_on(valid_until, 12 * NAME_KEPT_YEARS)
-
-
-def _months_on(day: date, months: int) -> date:
-    year, month = divmod(day.year * 12 + day.month - 1 + months, 12)
-    return date(year, month + 1, min(day.day, monthrange(year, month + 1)[1]))
+    return months_later(valid_until, 12 * NAME_KEPT_YEARS)
 
 
 @dataclass(frozen=True)

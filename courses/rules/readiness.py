@@ -101,11 +101,16 @@ def _shown(requirement: Requirement, proofs: Iterable[Proof], day: date) -> Chec
     return Check(requirement, False, Reason.LAPSED if past else Reason.NEVER_SHOWN, past)
 
 
+def walks_counting(walked_on: Iterable[date], asked: Asked, day: date) -> list[date]:
+    """The walks that count on a day, in order: those before it that are not too long ago."""
+    earliest = day - timedelta(days=asked.within_days) if asked.within_days is not None else date.min
+    return sorted([each for each in walked_on if earliest <= each < day])
+
+
 def _walks(walked_on: tuple[date, ...], asked: Asked, day: date) -> Check:
     """Walks are met until the one that still makes up the number is too long ago."""
     within = timedelta(days=asked.within_days) if asked.within_days is not None else None
-    earliest = day - within if within else date.min
-    counting = sorted([each for each in walked_on if earliest <= each < day])
+    counting = walks_counting(walked_on, asked, day)
     done, until = len(counting), None
     if done < asked.number:
         reason = Reason.TOO_FEW

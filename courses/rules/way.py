@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
 
-from .readiness import Readiness
+from .readiness import Readiness, walks_counting
 from .requirements import Asked, LeaderFacts, Reason, Requirement
 
 
@@ -96,22 +96,17 @@ def walks_lacking(
     A walk counts from the day after it. What was walked long ago stops counting while one waits for the next, so
     more may be needed than are lacking today; where too few are planned the days are all that there are.
     """
-    before, taken = sorted(walked), list[date]()
+    before, taken = list(walked), list[date]()
 
     def still_lacking() -> int:
         on = taken[-1] + timedelta(days=1) if taken else day
-        return asked.number - _counting([*before, *taken], asked, on)
+        return asked.number - len(walks_counting([*before, *taken], asked, on))
 
     for each in coming:
         if still_lacking() <= 0:
             break
         taken.append(each)
     return len(taken) + max(still_lacking(), 0), tuple(taken)
-
-
-def _counting(walked: Sequence[date], asked: Asked, day: date) -> int:
-    earliest = day - timedelta(days=asked.within_days) if asked.within_days is not None else date.min
-    return sum(1 for each in walked if earliest <= each < day)
 
 
 def _towards_a_certificate(reason: Reason, ahead: Ahead) -> NextMove:

@@ -47,8 +47,7 @@ def own_data(request: HttpRequest) -> HttpResponse:
             messages.success(request, _("The school has your request, and a letter is on its way to you."))
         return redirect("courses:own_data")
     latest = latest_request(person)
-    is_waiting = latest is not None and latest.decided_at is None and latest.taken_back_at is None
-    context = {"form": form, "latest": latest, "is_waiting": is_waiting, "names": names_kept(person)}
+    context = {"form": form, "latest": latest, "names": names_kept(person)}
     return render(request, "courses/protection/own_data.html", context, status=422 if form.errors else 200)
 
 

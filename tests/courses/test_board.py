@@ -141,11 +141,11 @@ def test_the_way_names_the_pairs_left_then_applying_then_waiting(
 ) -> None:
     person = make_person("Nono", "tutor")
     show_proof(person, "first_aid", organiser)
-    assert moves(person) == ("Pass 1 more dangerous pair of the 1 at the leader standard, then apply.",)
+    assert moves(person) == ("Pass 1 more of the 1 dangerous pairs that are asked, then apply.",)
     give_pass(person, leader_standard, pair, set_by=setter, checked_by=assessor)
-    assert moves(person) == ("Apply for the leader's certificate: every dangerous pair is passed.",)
+    assert moves(person) == ("Apply for the certificate: every dangerous pair is passed.",)
     make_application(person, leader_standard)
-    assert moves(person) == ("Wait for the decision on the leader's certificate.",)
+    assert moves(person) == ("Wait for the decision on the certificate.",)
 
 
 def test_whom_a_paper_alone_is_missing_could_be_ready_today(people) -> None:
@@ -196,7 +196,7 @@ def test_table_and_paper_hold_what_the_filters_leave(signed_in, people, organise
     rows = list(csv.reader(StringIO(table)))
     assert rows[0] == ["name", "ready", "Leader's certificate", "First aid", "shortest way"]
     assert [row[:2] for row in rows[1:]] == [["Nono", "no"]]
-    assert rows[1][4].startswith("Pass 1 more dangerous pair")
+    assert rows[1][4].startswith("Pass 1 more of the 1")
     pages = PdfReader(BytesIO(inside.get("/readiness.pdf", {"state": "ready"}).content)).pages
     printed = " ".join(page.extract_text() for page in pages)
     assert "Rea: ready" in printed

@@ -12,6 +12,7 @@ from django.urls import reverse
 from courses.documents.qr import QUIET_ZONE, qr_rows, qr_shape
 from tests.courses.markup import faults
 from tests.courses.pages import queries_of
+from tests.factories.courses import SiteFactory
 
 
 @pytest.fixture
@@ -55,6 +56,14 @@ def test_recovery_codes_alone_are_none(asked_for, signed_in, organiser) -> None:
 @pytest.mark.parametrize("name", ["mfa_index", "account_logout", "account_email"])
 def test_the_way_to_one_and_the_way_out_stay_open(asked_for, signed_in, organiser, name) -> None:
     assert signed_in(organiser).get(reverse(name)).status_code == 200
+
+
+def test_nothing_stands_between_somebody_outdoors_and_the_emergency_card(asked_for, signed_in, organiser) -> None:
+    site = SiteFactory()
+    client = signed_in(organiser)
+    card = client.get(reverse("courses:emergency_print", args=[site.pk]))
+    assert (card.status_code, card["Content-Type"]) == (200, "application/pdf")
+    assert client.get(reverse("courses:site", args=[site.pk])).status_code == 403
 
 
 @pytest.mark.parametrize("role", ["tutor", "participant", "assessor"])

@@ -4,7 +4,6 @@ from collections.abc import Callable
 from datetime import timedelta
 
 import pytest
-from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
 
@@ -57,16 +56,6 @@ def spot_test(organiser: Person, pair: Pair) -> SpotTest:
     return test
 
 
-def enter(window: WatchedPage, person: Person) -> WatchedPage:
-    """Put the session of a signed-in person into the window."""
-    client = Client()
-    client.force_login(person.user)
-    window.context.add_cookies(
-        [{"name": "sessionid", "value": client.cookies["sessionid"].value, "url": window.address}]
-    )
-    return window
-
-
 def look(window: WatchedPage, paths: list[str]) -> None:
     for path in paths:
         answer = window.visit(path)
@@ -92,7 +81,7 @@ def test_what_organisers_open_fits_and_can_be_used_by_everybody(
         name="Ann", email="ann@example.org", text="The bus was late.", now=timezone.now()
     )  # fmt: skip
     look(
-        enter(open_window(size), organiser),
+        open_window(size).enter(organiser.user),
         [
             reverse("assessments:spot_tests"),
             reverse("assessments:spot_test", args=[spot_test.key]),
@@ -114,7 +103,7 @@ def test_what_applicants_and_strangers_open_fits_and_can_be_used_by_everybody(
 ) -> None:
     other = make_application(certificate.person, make_standard(pair, key="another", name="Another"))
     look(
-        enter(open_window(size), certificate.person),
+        open_window(size).enter(certificate.person.user),
         [
             reverse("courses:certificates_mine"),
             reverse("courses:application_take_back", args=[other.pk]),
@@ -127,7 +116,7 @@ def test_what_applicants_and_strangers_open_fits_and_can_be_used_by_everybody(
 def test_an_applicant_takes_an_application_back_by_keyboard(
     open_window: Callable[..., WatchedPage], application: Application
 ) -> None:
-    window = enter(open_window(PHONE), application.person)
+    window = open_window(PHONE).enter(application.person.user)
     window.visit(reverse("courses:certificates_mine"))
     window.get_by_role("link", name="Take this application back").press("Enter")
     window.get_by_role("button", name="Take it back").press("Enter")
@@ -138,7 +127,7 @@ def test_an_applicant_takes_an_application_back_by_keyboard(
 def test_an_assessor_reads_why_not_and_records_once_on_record_as_a_founder(
     open_window: Callable[..., WatchedPage], spot_test: SpotTest, organiser: Person
 ) -> None:
-    person, window = make_person("Lou Learner"), enter(open_window(PHONE), organiser)
+    person, window = make_person("Lou Learner"), open_window(PHONE).enter(organiser.user)
     window.allow("422")
     window.visit(reverse("assessments:spot_test_record", args=[spot_test.key]))
     assert window.get_by_text("Station 1 is a dangerous plant").is_visible()

@@ -4,7 +4,6 @@ from collections.abc import Callable
 from datetime import timedelta
 
 import pytest
-from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
 
@@ -49,21 +48,11 @@ def held(organiser: Person, pair: Pair) -> Certificate:
     return issue_certificate(make_application(holder, standard), organiser, now=timezone.now())
 
 
-def enter(window: WatchedPage, person: Person) -> WatchedPage:
-    """Put the session of a signed-in person into the window."""
-    client = Client()
-    client.force_login(person.user)
-    window.context.add_cookies(
-        [{"name": "sessionid", "value": client.cookies["sessionid"].value, "url": window.address}]
-    )
-    return window
-
-
 @pytest.mark.parametrize("size", [PHONE, DESKTOP], ids=["phone", "desk"])
 def test_every_page_of_leading_fits_and_can_be_used_by_everybody(
     open_window: Callable[..., WatchedPage], organiser: Person, lou: Person, size: dict[str, object]
 ) -> None:
-    window, walk = enter(open_window(size), organiser), Meeting.objects.get()
+    window, walk = open_window(size).enter(organiser.user), Meeting.objects.get()
     pages = ["readiness", "my_leading", "requirements", "requirement_set", "step_new", "grant_new", "leaders_proposed"]
     paths = [*(reverse(f"courses:{page}") for page in pages), reverse("courses:walk", args=[walk.key])]
     for path in [*paths, reverse("courses:person", args=[lou.uuid]), reverse("courses:readiness") + "?state=ready"]:
@@ -79,7 +68,7 @@ def test_every_page_of_leading_fits_and_can_be_used_by_everybody(
 def test_from_what_is_missing_to_a_named_leader(
     open_window: Callable[..., WatchedPage], organiser: Person, lou: Person
 ) -> None:
-    window = enter(open_window(PHONE), organiser)
+    window = open_window(PHONE).enter(organiser.user)
     window.visit(reverse("courses:readiness"))
     window.get_by_label("Show").select_option("not_yet")
     window.get_by_role("button", name="Show").tap()
@@ -103,7 +92,7 @@ def test_from_what_is_missing_to_a_named_leader(
 def test_the_filters_are_reached_and_used_with_the_keyboard_alone(
     open_window: Callable[..., WatchedPage], organiser: Person, lou: Person
 ) -> None:
-    window = enter(open_window(DESKTOP), organiser)
+    window = open_window(DESKTOP).enter(organiser.user)
     window.visit(reverse("courses:readiness"))
     window.get_by_label("Name").focus()
     window.keyboard.type("nobody of that name")

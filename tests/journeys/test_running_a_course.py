@@ -5,7 +5,6 @@ from collections.abc import Callable
 from datetime import timedelta
 
 import pytest
-from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
 
@@ -58,15 +57,6 @@ def people(transactional_db: None) -> dict[str, Person]:
     return {role: make_person(f"{role.title()} Person", role) for role in ("tutor", "organiser", "participant")}
 
 
-def enter(window: WatchedPage, person: Person) -> WatchedPage:
-    """Put the session of a signed-in person into the window."""
-    client = Client()
-    client.force_login(person.user)
-    cookie = client.cookies["sessionid"]
-    window.context.add_cookies([{"name": "sessionid", "value": cookie.value, "url": window.address}])
-    return window
-
-
 def pages_of(role: str, course: Course, meeting: Meeting, people: dict[str, Person]) -> list[str]:
     paper = course.papers.get()
     own = [
@@ -106,7 +96,7 @@ def test_every_page_fits_and_can_be_used_by_everybody(
     open_window: Callable[..., WatchedPage], people: dict[str, Person], role: str, size: dict[str, object]
 ) -> None:
     course, meeting = furnish(people["tutor"], people["organiser"], people["participant"])
-    window = enter(open_window(size), people[role])
+    window = open_window(size).enter(people[role].user)
     for path in pages_of(role, course, meeting, people):
         answer = window.visit(path)
         assert answer is not None
@@ -121,7 +111,7 @@ def test_a_tap_marks_somebody_without_a_new_page(
     open_window: Callable[..., WatchedPage], people: dict[str, Person]
 ) -> None:
     _course, meeting = furnish(people["tutor"], people["organiser"], people["participant"])
-    window = enter(open_window(PHONE), people["tutor"])
+    window = open_window(PHONE).enter(people["tutor"].user)
     window.visit(reverse("courses:register", args=[meeting.key]))
     window.page.evaluate("document.body.dataset.kept = 'yes'")
     window.get_by_role("button", name=re.compile("^came late.*Participant Person")).tap()
@@ -136,7 +126,7 @@ def test_a_tap_marks_somebody_without_a_new_page(
 def test_the_register_works_without_scripts(browser, live_server, people: dict[str, Person]) -> None:
     _course, meeting = furnish(people["tutor"], people["organiser"], people["participant"])
     window = WatchedPage(browser.new_context(java_script_enabled=False), live_server.url)
-    enter(window, people["tutor"]).visit(reverse("courses:register", args=[meeting.key]))
+    window.enter(people["tutor"].user).visit(reverse("courses:register", args=[meeting.key]))
     window.get_by_role("button", name=re.compile("^here.*Bo Second")).click()
     assert "1 of 2 here" in window.locator("#register-counts").inner_text()
     window.context.close()

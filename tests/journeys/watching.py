@@ -4,6 +4,8 @@ from typing import Any
 from urllib.parse import urlsplit
 
 from axe_playwright_python.sync_playwright import Axe
+from django.contrib.auth.models import User
+from django.test import Client
 from playwright.sync_api import BrowserContext, ConsoleMessage, Page, Request, Response, WebError
 
 DESKTOP: dict[str, Any] = {"viewport": {"width": 1280, "height": 900}}
@@ -41,6 +43,14 @@ class WatchedPage:
         if name.startswith("_") or name == "page":  # Playwright looks for marks of its own on whoever listens
             raise AttributeError(name)
         return getattr(self.page, name)
+
+    def enter(self, user: User) -> "WatchedPage":
+        """Put the session of somebody who is signed in into the window."""
+        client = Client()
+        client.force_login(user)
+        cookie = client.cookies["sessionid"]
+        self.context.add_cookies([{"name": "sessionid", "value": cookie.value, "url": self.address}])
+        return self
 
     def visit(self, path: str) -> Response | None:
         """Open a path of the live server, such as /species/."""

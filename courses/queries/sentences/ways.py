@@ -38,14 +38,14 @@ def _sentence(move: NextMove) -> str:
         return " ".join([_part(move), _days(move)]).strip()
     if move.move is Move.PASS_PAIRS and move.of:
         left = ngettext(
-            "Pass %(left)s more dangerous pair of the %(of)s at the leader standard, then apply.",
-            "Pass %(left)s more dangerous pairs of the %(of)s at the leader standard, then apply.",
+            "Pass %(left)s more of the %(of)s dangerous pairs that are asked, then apply.",
+            "Pass %(left)s more of the %(of)s dangerous pairs that are asked, then apply.",
             move.lacking,
         )
         return left % {"left": move.lacking, "of": move.of}
     sentences = {
-        Move.APPLY: _("Apply for the leader's certificate: every dangerous pair is passed."),
-        Move.AWAIT_DECISION: _("Wait for the decision on the leader's certificate."),
+        Move.APPLY: _("Apply for the certificate: every dangerous pair is passed."),
+        Move.AWAIT_DECISION: _("Wait for the decision on the certificate."),
         Move.SETTLE_DOUBT: _("Ask an organiser what would lift the suspension."),
     }
     return sentences.get(move.move) or str(REMEDIES[move.requirement])
