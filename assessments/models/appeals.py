@@ -1,6 +1,5 @@
 """Appeals against questions, with every step that was taken. How far one is follows from its steps."""
 
-import secrets
 from typing import Any
 
 from django.conf import settings
@@ -11,6 +10,7 @@ from django.utils.translation import gettext_lazy as _
 from assessments.querysets import AppealQuerySet
 from assessments.rules.appeals import ENDS, Ground, Step
 from species.models import Species
+from species.rules.keys import new_key
 
 from .evidence import Evidence, Voiding
 
@@ -29,11 +29,6 @@ STEP_WORDS = [
     (Step.DISMISSED.value, _("dismissed")),
     (Step.WITHDRAWN.value, _("withdrawn")),
 ]
-
-
-def new_key() -> str:
-    """A name for an address that says nothing: 128 random bits."""
-    return secrets.token_urlsafe(16)
 
 
 class Appeal(models.Model):

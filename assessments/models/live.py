@@ -1,22 +1,16 @@
 """Spot tests: live, numbered specimens at one locality on one day. One station is a live check."""
 
-import secrets
-
 from django.conf import settings
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from species.models import Locality, Specimen
+from species.rules.keys import new_key
 
 RECOGNISED_WORDS = [
     ("sight", _("Known by sight")),
     ("document", _("A document with a photograph was shown")),
 ]
-
-
-def new_key() -> str:
-    """A name for an address that says nothing: 128 random bits."""
-    return secrets.token_urlsafe(16)
 
 
 class SpotTest(models.Model):

@@ -1,6 +1,5 @@
 """Papers as set, the seats of those who may sit them, and one person's sitting with its questions."""
 
-import secrets
 from datetime import datetime
 
 from django.conf import settings
@@ -16,6 +15,7 @@ from assessments.querysets import (
 )
 from assessments.rules.evidence import Confidence, Decision
 from species.models import Pair, Species, Specimen
+from species.rules.keys import new_key
 
 from .standards import Standard
 
@@ -29,11 +29,6 @@ CONFIDENCE_WORDS = [
     (Confidence.FAIRLY.value, _("fairly sure")),
     (Confidence.UNSURE.value, _("unsure")),
 ]
-
-
-def new_key() -> str:
-    """A name for an address that says nothing: 128 random bits."""
-    return secrets.token_urlsafe(16)
 
 
 class Paper(models.Model):

@@ -1,18 +1,12 @@
 """Practice: what somebody has looked at for themselves. Never evidence, and nobody else reads it."""
 
-import secrets
-
 from django.conf import settings
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from assessments.querysets import PracticeTurnQuerySet
 from species.models import Pair, Photo
-
-
-def new_round_key() -> str:
-    """128 random bits for an address."""
-    return secrets.token_urlsafe(16)
+from species.rules.keys import new_key
 
 
 class PracticeState(models.Model):
@@ -38,7 +32,7 @@ class PracticeState(models.Model):
 class PracticeRound(models.Model):
     """About five minutes of practice, planned when it begins."""
 
-    key = models.CharField(_("key"), max_length=32, unique=True, default=new_round_key, editable=False)
+    key = models.CharField(_("key"), max_length=32, unique=True, default=new_key, editable=False)
     person = models.ForeignKey(settings.AUTH_USER_MODEL, models.CASCADE, related_name="+", verbose_name=_("person"))
     began_at = models.DateTimeField(_("began at"))
 

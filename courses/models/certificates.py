@@ -6,8 +6,9 @@ from simple_history.models import HistoricalRecords
 
 from assessments.models import Standard
 from courses.querysets import ApplicationQuerySet, CertificateQuerySet, CertifiedPairQuerySet
+from species.rules.keys import new_key
 
-from .people import Person, new_key
+from .people import Person
 
 
 class FoundingAssessor(models.Model):

@@ -5,8 +5,9 @@ from django.utils.translation import gettext_lazy as _
 
 from species.models import Pair, Species
 from species.models.flora import STAGE_WORDS
+from species.rules.keys import new_key
 
-from .people import Person, new_key
+from .people import Person
 from .sites import Site
 from .teaching import Meeting
 

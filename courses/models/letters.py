@@ -7,8 +7,9 @@ from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
 from courses.querysets import LetterQuerySet
+from species.rules.keys import new_key
 
-from .people import Person, new_key
+from .people import Person
 
 
 class Letter(models.Model):

@@ -1,6 +1,5 @@
 """The school, its people and their roles, and invitations. What signs in is Django's user."""
 
-import secrets
 import uuid
 
 from django.conf import settings
@@ -8,11 +7,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from courses.querysets import InvitationQuerySet, PersonQuerySet, RoleGrantQuerySet
-
-
-def new_key() -> str:
-    """A name for an address that says nothing: 128 random bits."""
-    return secrets.token_urlsafe(16)
+from species.rules.keys import new_key
 
 
 class School(models.Model):

@@ -4,8 +4,9 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from courses.querysets import EnquiryQuerySet, OfferQuerySet
+from species.rules.keys import new_key
 
-from .people import Person, new_key
+from .people import Person
 from .teaching import Course, Enrolment, Meeting
 
 

@@ -4,8 +4,9 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from courses.querysets import ErasureRequestQuerySet
+from species.rules.keys import new_key
 
-from .people import Person, new_key
+from .people import Person
 
 
 class ErasureRequest(models.Model):

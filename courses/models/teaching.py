@@ -7,8 +7,9 @@ from django.utils.translation import gettext_lazy as _
 from assessments.models import Paper, SpotTest, Standard
 from courses.querysets import CourseQuerySet, EnrolmentQuerySet, MeetingQuerySet
 from species.models import Module
+from species.rules.keys import new_key
 
-from .people import Person, new_key
+from .people import Person
 from .sites import Site
 
 

@@ -19,10 +19,10 @@ from assessments.rules.pairs import PairVerdict
 from assessments.rules.standing import Standing
 from courses.documents.facts import CertificateFacts, PairEvidence, PlantName, rounded_up
 from courses.models import Person, School
-from courses.models.people import new_key
 from courses.queries.passes import passed_since
 from courses.queries.people import the_school
 from courses.rules.certification import Certification, Obstacle, last_valid_day
+from species.rules.keys import new_key
 
 
 class NoSchool(Exception):

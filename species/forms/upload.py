@@ -9,10 +9,11 @@ from django.core.files.uploadedfile import UploadedFile
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from species.models.bank import USE_WORDS, new_key
+from species.models.bank import USE_WORDS
 from species.models.flora import STAGE_WORDS
 from species.queries.names import known_names
 from species.rules.bank import Lack, Said, lacks
+from species.rules.keys import new_key
 
 AT_ONCE = 12
 """In one request: more take longer than a browser waits. With the script each file is a request of its own."""

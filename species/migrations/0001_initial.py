@@ -6,6 +6,8 @@ import species.models.photos
 from django.conf import settings
 from django.db import migrations, models
 
+import species.rules.keys
+
 
 class Migration(migrations.Migration):
     initial = True
@@ -330,7 +332,7 @@ class Migration(migrations.Migration):
                 (
                     "key",
                     models.CharField(
-                        default=species.models.bank.new_key,
+                        default=species.rules.keys.new_key,
                         editable=False,
                         max_length=32,
                         unique=True,
@@ -554,7 +556,7 @@ class Migration(migrations.Migration):
                 (
                     "key",
                     models.CharField(
-                        default=species.models.bank.new_key,
+                        default=species.rules.keys.new_key,
                         editable=False,
                         max_length=32,
                         unique=True,
@@ -663,7 +665,7 @@ class Migration(migrations.Migration):
                 (
                     "key",
                     models.CharField(
-                        default=species.models.bank.new_key,
+                        default=species.rules.keys.new_key,
                         editable=False,
                         max_length=32,
                         unique=True,

@@ -4,13 +4,12 @@ A specimen is one plant or patch at one time. What it is follows from the determ
 `settlement` on the row are a cache of that answer, written only by the determination actions.
 """
 
-import secrets
-
 from django.conf import settings
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from species.querysets import DeterminerLinkQuerySet, SpecimenQuerySet
+from species.rules.keys import new_key
 from species.rules.vocabulary import Settlement, Use
 
 from .flora import STAGE_WORDS, Species
@@ -22,12 +21,6 @@ SETTLEMENT_WORDS = [
     (Settlement.CONFIRMED.value, _("confirmed")),
     (Settlement.DISPUTED.value, _("disputed")),
 ]
-
-
-def new_key() -> str:
-    """A name for an address or a file that says nothing: 128 random bits, but for the first letter."""
-    # A key that begins with a minus would stand behind an apostrophe in every table, and be another key.
-    return next(key for key in iter(lambda: secrets.token_urlsafe(16), "") if key[0] != "-")
 
 
 class Locality(models.Model):

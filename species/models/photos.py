@@ -7,8 +7,9 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from species.querysets import PhotoQuerySet
+from species.rules.keys import new_key
 
-from .bank import Specimen, new_key
+from .bank import Specimen
 
 
 def photo_storage() -> Storage:

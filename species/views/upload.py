@@ -18,10 +18,10 @@ from species.documents.archives import ArchiveLimits, BadArchive
 from species.documents.pictures import Limits
 from species.forms.upload import UploadForm
 from species.models import Locality
-from species.models.bank import new_key
 from species.queries.flora import species_matching
 from species.queries.import_sentences import sentence_on_refusal
 from species.queries.table_sentences import sentence_about
+from species.rules.keys import new_key
 from species.rules.manifest import Entry
 from species.rules.vocabulary import Use
 
