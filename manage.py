@@ -52,9 +52,19 @@ def run_command(arguments):
             "or, with KENSPECKLE_NO_VENV=1, install courses/requirements.lock first.".format(error)
         )
     try:
-        execute_from_command_line(arguments)
+        try:
+            execute_from_command_line(arguments)
+        except SystemExit:
+            sys.stdout.flush()
+            raise
+        # What waits in the buffer fails here, where it can be met, and not while Python is ending.
+        sys.stdout.flush()
     except ImproperlyConfigured as refusal:
         sys.exit("The settings were refused: {}".format(refusal))
+    except BrokenPipeError:
+        # Whoever read the output has enough of it (`| head`): there is nobody to tell, and nothing to tell them.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        sys.exit(1)
     except KeyboardInterrupt:
         sys.exit("Stopped.")
     except OSError as error:

@@ -3,6 +3,7 @@
 Nothing in it needs the network.
 """
 
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -20,6 +21,8 @@ STUB = {
     "    if 'refuse' in arguments: raise ImproperlyConfigured('PORT is a word; write a number.')\n"
     "    if 'stop' in arguments: raise KeyboardInterrupt\n"
     "    if 'write' in arguments: raise OSError(30, 'Read-only file system', '.var/keys')\n"
+    "    if 'much' in arguments: print('a line of a long list\\n' * 20_000)\n"
+    "    if 'exit' in arguments: print('not to be relied on'); sys.exit(3)\n"
     "    print('ran', *arguments[1:], 'in', sys.prefix, 'with', os.environ['DJANGO_SETTINGS_MODULE'],\n"
     "          'demo' if 'KENSPECKLE_DEMO' in os.environ else 'school')\n",
 }
@@ -75,11 +78,13 @@ class House:
         """Let an installation that waits (FAKE_WAITS) go on."""
         (self.folder.parent / "go").touch()
 
-    def open(self, *arguments: str, stdout: int = subprocess.PIPE, **environ: str) -> "subprocess.Popen[str]":
+    def open(
+        self, *arguments: str, stdout: int = subprocess.PIPE, stderr: int = subprocess.STDOUT, **environ: str
+    ) -> "subprocess.Popen[str]":
         """Start manage.py in a process group of its own, with these variables and nearly no others."""
         return subprocess.Popen(
             [PYTHON, "manage.py", *(arguments or ("version",))],
-            cwd=self.folder, stdout=stdout, stderr=subprocess.STDOUT, text=True, start_new_session=True,
+            cwd=self.folder, stdout=stdout, stderr=stderr, text=True, start_new_session=True,
             env={"PATH": str(self.tools), "HOME": str(self.folder), "PYTHONPATH": str(self.site), **environ},
         )  # fmt: skip
 
@@ -89,6 +94,15 @@ class House:
         told = process.communicate(timeout=60)[0]
         assert process.returncode == 0, told
         return told
+
+    def unread(self, *arguments: str) -> tuple[int, str]:
+        """How manage.py ends, and what it complains of, where nobody reads what it prints."""
+        reader, writer = os.pipe()
+        os.close(reader)
+        process = self.open(*arguments, stdout=writer, stderr=subprocess.PIPE)
+        os.close(writer)
+        told = process.communicate(timeout=60)[1]
+        return process.returncode, told
 
     def refusal(self, *arguments: str, **environ: str) -> str:
         """What manage.py prints last when it refuses: a sentence, never a traceback."""

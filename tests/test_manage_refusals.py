@@ -107,6 +107,18 @@ def test_a_command_that_is_stopped_ends_without_a_traceback(house: House):
     assert house.refusal("stop") == "Stopped."
 
 
+@pytest.mark.parametrize("command", ["version", "much", "exit"])
+def test_a_command_whose_output_nobody_reads_on_ends_without_a_word(house: House, command: str):
+    house.start()
+    assert house.unread(command) == (1, "")
+
+
+def test_a_command_that_ends_with_a_number_of_its_own_keeps_it(house: House):
+    process = house.open("exit")
+    process.communicate(timeout=60)
+    assert process.returncode == 3
+
+
 @pytest.mark.parametrize(
     ("output", "advice"),
     [
