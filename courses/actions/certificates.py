@@ -15,17 +15,25 @@ from courses.actions.editions import follow_with_editions, sign_edition
 from courses.actions.letters import full_address, send_letter
 from courses.models import Application, Certificate, CertificateEvent, Person
 from courses.queries.certificate_facts import facts_at_issue
-from courses.queries.certification import deciders, gaps_before_certificate
+from courses.queries.certification import decider_facts, gaps_before_certificate
 from courses.queries.lives import life_on
 from courses.queries.sentences.life import step_sentence
-from courses.rules.certification import Certification, State
-from courses.rules.life import Step, StepRefusal, renewal_refusal, step_refusal
+from courses.rules.certification import Certification, State, impartiality_of
+from courses.rules.life import Step, StepRefusal, renewal_refusal, step_refusal, who_refusal
 
 TRIES = 5
 
 
 class NotYet(Exception):
     """A certificate was refused; `certification` says what is missing."""
+
+    def __init__(self, certification: Certification) -> None:
+        super().__init__("; ".join(obstacle.value for obstacle in certification.obstacles))
+        self.certification = certification
+
+
+class NotImpartial(Exception):
+    """Somebody who may not decide about this person declined; `certification` says why."""
 
     def __init__(self, certification: Certification) -> None:
         super().__init__("; ".join(obstacle.value for obstacle in certification.obstacles))
@@ -135,9 +143,13 @@ def _issue(application: Application, decider: Person, now: datetime) -> Certific
 
 
 def decline(application: Application, decider: Person, reason: str, *, now: datetime) -> Application:
-    """Decline an application with a reason; the person may apply again."""
+    """Decline an application with a reason; the person may apply again. Raises AlreadyDecided, NotImpartial."""
     with transaction.atomic():
-        closed = _close(_undecided(application), decider, now, granted=False, reason=reason)
+        locked = _undecided(application)
+        found = gaps_before_certificate(locked.person, locked.standard, decider, now)
+        if not found.may_be_declined:
+            raise NotImpartial(found)
+        closed = _close(locked, decider, now, granted=False, reason=reason)
         link = full_address(reverse("courses:certificates_mine"))
         facts = {"person": closed.person, "standard": closed.standard, "reason": reason, "link": link}
         send_letter(closed.person.user.email, "certificate_declined", facts)
@@ -173,10 +185,13 @@ def record_event(
     with transaction.atomic():
         locked = Certificate.objects.select_for_update().get(pk=certificate.pk)
         life = life_on(locked, timezone.localdate(now))
-        refusal = _who_and_why(locked, by, reason, now) or step_refusal(life, step, keeping)
+        stands = decider_facts(locked.person, by, now)
+        refusal = who_refusal(stands, step) or _no_reason(reason) or step_refusal(life, step, keeping)
         if refusal:
             raise NotPossibleNow(refusal, life.state)
         facts = {"pairs": sorted(keeping)} if step is Step.NARROWED else {}
+        if exception := impartiality_of(stands).exception:
+            facts["exception"] = [each.value for each in exception]
         event = CertificateEvent.objects.create(
             certificate=locked, kind=kind, happened_at=now, by=by, reason=reason, facts=facts
         )
@@ -186,11 +201,7 @@ def record_event(
     return event
 
 
-def _who_and_why(certificate: Certificate, by: Person, reason: str, now: datetime) -> StepRefusal | None:
-    if by.pk == certificate.person_id:
-        return StepRefusal.IS_THE_HOLDER
-    if by.pk not in deciders(now):
-        return StepRefusal.MAY_NOT
+def _no_reason(reason: str) -> StepRefusal | None:
     return None if reason.strip() else StepRefusal.NO_REASON
 
 

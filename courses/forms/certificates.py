@@ -1,6 +1,6 @@
 """Text of the certificate pages into clean values."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from typing import Any
 
 from django import forms
@@ -37,7 +37,11 @@ class DeclineForm(forms.Form):
 
 
 class EventForm(forms.Form):
-    """What happens to a certificate, and why. `pairs`: key and name of each pair that it stands for."""
+    """What happens to a certificate, and why.
+
+    `pairs`: key and name of each pair that it stands for; `kinds`: what to offer, or else every step: what is not
+    possible any more is refused with its reason by whoever takes it.
+    """
 
     kind = forms.ChoiceField(label=_("What happens"), widget=forms.RadioSelect)
     keeping = forms.MultipleChoiceField(
@@ -49,11 +53,13 @@ class EventForm(forms.Form):
         error_messages={"required": _("Say why: the holder has a right to the reason.")},
     )
 
-    def __init__(self, *args: Any, pairs: Sequence[tuple[str, str]] = (), **kwargs: Any) -> None:
+    def __init__(
+        self, *args: Any, pairs: Sequence[tuple[str, str]] = (), kinds: Collection[str] | None = None, **kwargs: Any
+    ) -> None:
         super().__init__(*args, **kwargs)
         renewed = CertificateEvent.Kind.RENEWED  # follows from deciding on a renewal, and from nothing else
-        kinds = [choice for choice in CertificateEvent.Kind.choices if choice[0] != renewed]
-        options_of(self, "kind").choices = kinds
+        every = [choice for choice in CertificateEvent.Kind.choices if choice[0] != renewed]
+        options_of(self, "kind").choices = [each for each in every if kinds is None or each[0] in kinds]
         options_of(self, "keeping").choices = list(pairs)
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from unicodedata import normalize
 
 from django.db.models import Q
@@ -15,9 +15,11 @@ from assessments.queries.flora import the_flora
 from assessments.queries.standings import standings_of
 from assessments.rules.standard import WindowFacts
 from courses.models import Application, Certificate, Conflict, Course, Person, Presence, Role, RoleGrant
+from courses.queries.lives import life_on
 from courses.queries.passes import passes_that_ran_out
 from courses.queries.people import the_school
 from courses.rules.certification import Certification, DeciderFacts, certification
+from courses.rules.life import Step, step_refusal
 from species.documents.fonts import unprintable
 
 
@@ -63,6 +65,7 @@ def certifications(
             words_printable=words_printable,
             agreed=person.pk not in applied or applied[person.pk].agreed_at is not None,
             on_old_evidence=_is_on_old_evidence(applied.get(person.pk), windows[person.user_id]),
+            renewed_stands_still=_renewed_stands_still(applied.get(person.pk), timezone.localdate(now)),
         )
         for person in people
     }
@@ -86,6 +89,12 @@ def deciders(now: datetime) -> frozenset[int]:
     """The people who may decide on a day: the organisers."""
     held = RoleGrant.objects.held_on(timezone.localdate(now)).filter(role=Role.ORGANISER)
     return frozenset(held.filter(person__left_on__isnull=True).values_list("person_id", flat=True))
+
+
+def decider_facts(person: Person, decider: Person, now: datetime) -> DeciderFacts:
+    """How this decider stands to one person on a day."""
+    hands, shy_of = involvements([person])[person.pk], _conflicts(decider, now)
+    return _facts(person, decider, hands, deciders(now), shy_of)
 
 
 def _facts(
@@ -135,7 +144,15 @@ def _assessed(users: Collection[int]) -> Mapping[int, frozenset[int]]:
 
 def _open_applications(people: Collection[int], standard: Standard) -> dict[int, Application]:
     rows = standard.applications.undecided().filter(person_id__in=people).select_related("renews")
-    return {row.person_id: row for row in rows}
+    return {row.person_id: row for row in rows.prefetch_related("renews__events")}
+
+
+def _renewed_stands_still(application: Application | None, today: date) -> bool:
+    """Whether the certificate that would be renewed can no longer be followed by another."""
+    if application is None or application.renews is None:
+        return False
+    life = life_on(application.renews, today)
+    return life.was_renewed or step_refusal(life, Step.RENEWED) is not None
 
 
 def _renewed_by(application: Application | None) -> int | None:

@@ -26,6 +26,19 @@ class Obstacle(StrEnum):
     WORDS_CANNOT_BE_PRINTED = "words_cannot_be_printed"
     NOT_AGREED = "not_agreed"
     RENEWED_ON_OLD_EVIDENCE = "renewed_on_old_evidence"
+    RENEWED_STANDS_STILL = "renewed_stands_still"
+
+
+ABOUT_THE_DECIDER = frozenset(
+    {
+        Obstacle.DECIDER_IS_THE_HOLDER,
+        Obstacle.DECIDER_MAY_NOT_DECIDE,
+        Obstacle.DECIDER_TAUGHT,
+        Obstacle.DECIDER_ASSESSED,
+        Obstacle.DECIDER_HAS_CONFLICT,
+    }
+)
+"""What keeps this decider from deciding at all, whatever the evidence says."""
 
 
 @dataclass(frozen=True)
@@ -61,6 +74,11 @@ class Certification:
     def may_be_issued(self) -> bool:
         return not self.obstacles
 
+    @property
+    def may_be_declined(self) -> bool:
+        """Declining asks nothing of the evidence, and as much of the decider as issuing does."""
+        return not ABOUT_THE_DECIDER & set(self.obstacles)
+
 
 def certification(
     standing: Standing,
@@ -73,6 +91,7 @@ def certification(
     words_printable: bool = True,
     agreed: bool = True,
     on_old_evidence: bool = False,
+    renewed_stands_still: bool = False,
 ) -> Certification:
     """What stands between a person and a certificate if this decider decides now.
 
@@ -81,7 +100,8 @@ def certification(
 
     `pass_ran_out`: a certificate on this pass would be over already, since validity is counted from the pass and
     never moved. `agreed`: the person has agreed to how a certificate may be used; `on_old_evidence`: a renewal would
-    rest on what the old certificate rests on. `words_printable`: so are the other names on it, those of plants,
+    rest on what the old certificate rests on; `renewed_stands_still`: that one is suspended, withdrawn or was renewed
+    meanwhile. `words_printable`: so are the other names on it, those of plants,
     school, standard and decider.
     """
     obstacles: list[Obstacle] = []
@@ -95,6 +115,8 @@ def certification(
         obstacles.append(Obstacle.WORDS_CANNOT_BE_PRINTED)
     if on_old_evidence:
         obstacles.append(Obstacle.RENEWED_ON_OLD_EVIDENCE)
+    if renewed_stands_still:
+        obstacles.append(Obstacle.RENEWED_STANDS_STILL)
     if has_current:
         obstacles.append(Obstacle.HAS_A_CURRENT_ONE)
     if not applied:
@@ -103,18 +125,33 @@ def certification(
         obstacles.append(Obstacle.NOT_AGREED)
     if decider is None:
         return Certification(standing, (*obstacles, Obstacle.NO_DECIDER))
-    partial = _partialities(decider)
+    impartiality = impartiality_of(decider)
+    return Certification(standing, (*obstacles, *impartiality.bars), impartiality.exception)
+
+
+@dataclass(frozen=True)
+class Impartiality:
+    """Whether somebody may decide about a person: not if there are `bars`. `exception`: see Certification."""
+
+    bars: tuple[Obstacle, ...] = ()
+    exception: tuple[Obstacle, ...] = ()
+
+
+def impartiality_of(decider: DeciderFacts) -> Impartiality:
+    """What keeps this decider from deciding about that person, or is set aside as nobody else could."""
+    bars = []
     if decider.is_holder:
-        obstacles.append(Obstacle.DECIDER_IS_THE_HOLDER)
+        bars.append(Obstacle.DECIDER_IS_THE_HOLDER)
     if not decider.may_decide:
-        obstacles.append(Obstacle.DECIDER_MAY_NOT_DECIDE)
-    if partial and not decider.is_only_one:
-        obstacles += partial
-        partial = ()
-    return Certification(standing, tuple(obstacles), partial)
+        bars.append(Obstacle.DECIDER_MAY_NOT_DECIDE)
+    partial = partialities(decider)
+    if decider.is_only_one:
+        return Impartiality(tuple(bars), partial)
+    return Impartiality((*bars, *partial))
 
 
-def _partialities(decider: DeciderFacts) -> tuple[Obstacle, ...]:
+def partialities(decider: DeciderFacts) -> tuple[Obstacle, ...]:
+    """What ties the decider to the person."""
     found = (
         (decider.taught, Obstacle.DECIDER_TAUGHT),
         (decider.assessed, Obstacle.DECIDER_ASSESSED),

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
 
-from .certification import State, state_of
+from .certification import DeciderFacts, Obstacle, State, impartiality_of, state_of
 
 RENEWAL_DAYS = 90  # how long before its last day the renewal of a certificate may be asked for
 
@@ -36,10 +36,14 @@ class StepRefusal(StrEnum):
     NO_REASON = "no_reason"
     MAY_NOT = "may_not"
     IS_THE_HOLDER = "is_the_holder"
+    HAD_A_HAND = "had_a_hand"
     LEAVES_NOTHING = "leaves_nothing"
     TAKES_NOTHING = "takes_nothing"
     ADDS_PAIRS = "adds_pairs"
 
+
+FOR_ANY_DECIDER = frozenset({Step.SUSPENDED})
+"""Steps that whoever decides at all may take at once, however they stand to the holder: they protect."""
 
 POSSIBLE_IN: dict[Step, frozenset[State]] = {
     Step.SUSPENDED: frozenset({State.CURRENT}),
@@ -93,6 +97,19 @@ def step_refusal(life: Life, step: Step, keeps: Collection[str] = ()) -> StepRef
     if step is Step.NARROWED:
         return _narrowing(life.pairs, frozenset(keeps))
     return None
+
+
+def who_refusal(by: DeciderFacts, step: Step) -> StepRefusal | None:
+    """Why somebody may not take this step, or None: it asks as much of them as deciding on an application does.
+
+    Suspending alone is open to every decider but the holder.
+    """
+    bars = impartiality_of(by).bars
+    if Obstacle.DECIDER_IS_THE_HOLDER in bars:
+        return StepRefusal.IS_THE_HOLDER
+    if Obstacle.DECIDER_MAY_NOT_DECIDE in bars:
+        return StepRefusal.MAY_NOT
+    return StepRefusal.HAD_A_HAND if bars and step not in FOR_ANY_DECIDER else None
 
 
 def _narrowing(left: frozenset[str], keeps: frozenset[str]) -> StepRefusal | None:

@@ -12,6 +12,7 @@ from assessments.models import Standard
 from courses.actions.certificates import (
     AlreadyApplied,
     AlreadyDecided,
+    NotImpartial,
     NotPossibleNow,
     NotYet,
     apply_for,
@@ -78,6 +79,9 @@ def application_decide(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, _("The application is declined; the person is told why."))
     except NotYet:
         messages.error(request, _("Nothing was issued: read below what is missing."))
+        return _application_page(request, found, DeclineForm(), status=409)
+    except NotImpartial:
+        messages.error(request, _("Nothing was declined: read below why you do not decide about this person."))
         return _application_page(request, found, DeclineForm(), status=409)
     except AlreadyDecided:
         messages.info(request, _("Somebody decided on this application already."))

@@ -23,6 +23,8 @@ from courses.queries.certificates import (
     pairs_to_keep,
     prospects,
 )
+from courses.queries.deciding import steps_open
+from courses.queries.sentences.life import step_sentence
 from species.documents.fonts import CannotPrint
 
 from .access import for_people, for_roles, person_of, refused, viewer_for
@@ -53,23 +55,30 @@ def certificates_mine(request: HttpRequest) -> HttpResponse:
 def certificate(request: HttpRequest, number: str) -> HttpResponse:
     """What the certificate says, in the words of the paper, and what became of it."""
     found = get_object_or_404(certificates_seen_by(viewer_for(request)), number=number)
-    return _certificate_page(request, found, EventForm(pairs=pairs_to_keep(found)))
+    return _certificate_page(request, found, None)
 
 
-def _certificate_page(request: HttpRequest, found: Certificate, form: EventForm, status: int = 200) -> HttpResponse:
-    words = certificate_words(CertificateFacts.from_json(found.facts))
-    is_own = found.person == person_of(request)
+def _certificate_page(
+    request: HttpRequest, found: Certificate, form: EventForm | None, status: int = 200
+) -> HttpResponse:
+    words, now = certificate_words(CertificateFacts.from_json(found.facts)), timezone.now()
+    person, kept = person_of(request), pairs_to_keep(found)
+    is_own = found.person == person
     trail = [(reverse("courses:certificates"), _("Certificates"))]
     if is_own:
         trail = [(reverse("courses:certificates_mine"), _("My certificates"))]
     context = {
-        "line": certificate_lines([found], timezone.now())[0],
+        "line": certificate_lines([found], now)[0],
         "words": words,
-        "form": form,
         "is_own": is_own,
         "trail": trail,
-        "kept": [name for _key, name in pairs_to_keep(found)],
+        "kept": [name for _key, name in kept],
     }
+    if viewer_for(request).is_organiser:
+        can = steps_open(found, person, now)
+        context["form"] = form or EventForm(pairs=kept, kinds=can.steps)
+        context["bar"] = step_sentence(can.refusal) if can.refusal else ""
+        context["steps"] = can.steps
     return render(request, "courses/certificates/certificate.html", context, status=status)
 
 

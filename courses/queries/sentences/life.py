@@ -19,6 +19,10 @@ def step_sentence(refusal: StepRefusal) -> str:
         StepRefusal.NO_REASON: _("Say why: the holder has a right to the reason."),
         StepRefusal.MAY_NOT: _("Only organisers of the school take this step: ask one of them."),
         StepRefusal.IS_THE_HOLDER: _("This is your own certificate: ask another organiser."),
+        StepRefusal.HAD_A_HAND: _(
+            "You taught or assessed the holder, or declared a conflict of interest: ask another organiser. "
+            "Suspending is open to you, and at once."
+        ),
         StepRefusal.LEAVES_NOTHING: _("No pair would be left: tick those it keeps, or withdraw it."),
         StepRefusal.TAKES_NOTHING: _("Every pair would be left: take the tick from those it loses."),
         StepRefusal.ADDS_PAIRS: _("It does not stand for one of these pairs: narrowing cannot add any."),

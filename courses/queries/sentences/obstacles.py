@@ -36,6 +36,10 @@ SENTENCES = {
         _("The renewal would rest on the tests of the certificate that it renews."),
         _("It takes new tests: begin the renewal, then set a paper and live checks."),
     ),
+    Obstacle.RENEWED_STANDS_STILL: (
+        _("The certificate that it renews is suspended or withdrawn, or was renewed already."),
+        _("Decide about that one first. What is withdrawn is not renewed: the person applies anew without renewing."),
+    ),
     Obstacle.HAS_A_CURRENT_ONE: (
         _("The person holds a certificate under this version already."),
         _("It can be renewed when it runs out, or withdrawn."),
