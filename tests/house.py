@@ -4,6 +4,7 @@ Nothing in it needs the network.
 """
 
 import os
+import signal
 import subprocess
 import sys
 from pathlib import Path
@@ -42,6 +43,11 @@ for name, text in {STUB!r}.items():
     (site / name).parent.mkdir(parents=True, exist_ok=True)
     (site / name).write_text(text)
 """
+
+
+def _hears_interrupts() -> None:
+    """A suite that was started in the background ignores interrupts, and so would everything that it starts."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
 class House:
@@ -85,6 +91,7 @@ class House:
         return subprocess.Popen(
             [PYTHON, "manage.py", *(arguments or ("version",))],
             cwd=self.folder, stdout=stdout, stderr=stderr, text=True, start_new_session=True,
+            preexec_fn=_hears_interrupts,
             env={"PATH": str(self.tools), "HOME": str(self.folder), "PYTHONPATH": str(self.site), **environ},
         )  # fmt: skip
 
