@@ -5,6 +5,7 @@ from django.urls import path
 from courses.views import (
     after,
     applications,
+    asked,
     calendar,
     certificates,
     check,
@@ -210,8 +211,10 @@ urlpatterns = [
     path("readiness/steps/new/", leading.step_new, name="step_new"),
     path("readiness/leaves/new/", leading.grant_new, name="grant_new"),
     path("readiness/leaves/<int:pk>/end/", leading.grant_end, name="grant_end"),
-    path("readiness/asked/", leading.requirements, name="requirements"),
-    path("readiness/asked/new/", leading.requirement_keep, name="requirement_set"),
-    path("readiness/asked/<int:pk>/", leading.requirement_keep, name="requirement_change"),
+    path("readiness/asked/", asked.requirements, name="requirements"),
+    path("readiness/asked/new/", asked.requirement_keep, name="requirement_set"),
+    path("readiness/asked/usual/", asked.requirements_usual, name="requirements_usual"),
+    path("readiness/asked/<int:pk>/", asked.requirement_keep, name="requirement_change"),
+    path("readiness/asked/<int:pk>/drop/", asked.requirement_drop, name="requirement_drop"),
     path("readiness/proofs/new/", readiness.requirement_new, name="requirement_new"),
 ]

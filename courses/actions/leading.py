@@ -6,7 +6,7 @@ from datetime import date, datetime
 from django.db import transaction
 
 from courses.actions.meetings import keep_leader
-from courses.models import Availability, LeadingGrant, Meeting, Person, Requirement, WalkPart
+from courses.models import Availability, LeadingGrant, Meeting, Person, WalkPart
 
 
 class OwnStep(Exception):
@@ -56,9 +56,3 @@ def name_leaders(chosen: Mapping[str, Person], now: datetime) -> int:
                 raise NotOpen
             keep_leader(walk, person, now)
     return len(chosen)
-
-
-def keep_requirement(requirement: Requirement) -> Requirement:
-    """Save what is asked of leaders or assistants."""
-    requirement.save()
-    return requirement

@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Collection, Mapping
-from datetime import date
+from datetime import date, timedelta
 from types import MappingProxyType
 
 from django.db.models import Count, Q
@@ -19,9 +19,18 @@ from courses.models import (
 )
 from courses.models import Requirement as RequirementRow
 from courses.rules.certification import state_of
-from courses.rules.requirements import BY_DEFAULT, Asked, Held, LeaderFacts, Leave, Occasion, Proof, Requirement
+from courses.rules.requirements import (
+    BY_DEFAULT,
+    DAYS_IN_A_MONTH,
+    Asked,
+    Held,
+    LeaderFacts,
+    Leave,
+    Occasion,
+    Proof,
+    Requirement,
+)
 
-DAYS_IN_A_MONTH = 30.4375
 ASSISTED, OBSERVED = WalkPart.Step.ASSISTED.value, WalkPart.Step.OBSERVED.value
 FIRST_AID, INSURANCE = RequirementRecord.Kind.FIRST_AID.value, RequirementRecord.Kind.INSURANCE.value
 CONDUCT, SAFEGUARDING = RequirementRecord.Kind.CONDUCT.value, RequirementRecord.Kind.SAFEGUARDING.value
@@ -160,7 +169,9 @@ def _walked(people: Collection[int] | None) -> dict[tuple[int, str], set[date]]:
 def _leaves(people: Collection[int] | None) -> dict[int, list[Leave]]:
     found: dict[int, list[Leave]] = defaultdict(list)
     for row in LeadingGrant.objects.filter(_of(people)):
-        ends = [each for each in (row.valid_until, row.ended_on) if each is not None]
+        # on the day on which it is taken back it holds no longer
+        ended = row.ended_on - timedelta(days=1) if row.ended_on else None
+        ends = [each for each in (row.valid_until, ended) if each is not None]
         proof = Proof(row.valid_from, min(ends) if ends else None)
         found[row.person_id].append(Leave(proof, row.region, frozenset(row.months)))
     return found

@@ -21,6 +21,11 @@ class Proposed:
     could: tuple[Person, ...]
     barred: tuple[tuple[Person, str], ...]
 
+    @property
+    def tick(self) -> str:
+        """What a tick beside it says: this walk, and this person for it."""
+        return f"{self.walk.key} {self.person.uuid}" if self.person else ""
+
 
 def proposal(now: datetime) -> list[Proposed]:
     """A leader for every walk of the season that has none, as the rule proposes; the same queries for all."""

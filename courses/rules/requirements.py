@@ -15,6 +15,7 @@ from courses.rules.certification import State
 ASSISTED_WALKS_NEEDED = 3  # common practice, no source: at least three in two seasons
 ASSISTED_WITHIN_DAYS = 730
 LAPSES_SOON_DAYS = 60
+DAYS_IN_A_MONTH = 30.4375
 
 
 class Requirement(StrEnum):

@@ -1,5 +1,7 @@
-"""Who leads: one walk, a proposal for all, steps on the way, leave to lead, and what the school asks."""
+"""Who leads: one walk, a proposal for all, steps on the way, and leave to lead."""
 
+from collections.abc import Sequence
+from datetime import datetime
 from typing import Any
 
 from django.contrib import messages
@@ -17,18 +19,17 @@ from courses.actions.leading import (
     confirm_step,
     end_leave,
     grant_leave,
-    keep_requirement,
     name_leaders,
     say_availability,
 )
 from courses.documents.sheet import draw_sheet
 from courses.forms.board import BoardForm
-from courses.forms.leading import AskedForm, GrantForm, StepForm
-from courses.models import LeadingGrant, Meeting, Requirement, Role
+from courses.forms.leading import GrantForm, StepForm
+from courses.models import LeadingGrant, Meeting, Role
 from courses.queries.board import board_choices
 from courses.queries.own_leading import leading_record, walks_open_to
 from courses.queries.readiness_tables import readiness_sheet, readiness_table
-from courses.queries.walk_proposal import proposal
+from courses.queries.walk_proposal import Proposed, proposal
 from courses.queries.walks import walk_page
 
 from .access import for_people, for_roles, person_of
@@ -54,19 +55,29 @@ def leaders_proposed(request: HttpRequest) -> HttpResponse:
     now = timezone.now()
     lines = proposal(now)
     if request.method == "POST":
-        ticked = set(request.POST.getlist("walk"))
-        chosen = {line.walk.key: line.person for line in lines if line.person and line.walk.key in ticked}
-        try:
-            count = name_leaders(chosen, now)
-        except NotOpen:
-            messages.error(request, _("A walk got a leader or was cancelled meanwhile: nobody was named. Look again."))
-        else:
-            done = ngettext("%s leader is named and written to.", "%s leaders are named and written to.", count)
-            messages.success(request, done % count)
+        _name_those_ticked(request, lines, now)
         return redirect("courses:leaders_proposed")
     trail = [(reverse("courses:readiness"), _("Readiness"))]
     context = {"lines": lines, "is_anybody": any(line.person for line in lines), "trail": trail}
     return render(request, "courses/readiness/proposal.html", context)
+
+
+def _name_those_ticked(request: HttpRequest, lines: Sequence[Proposed], now: datetime) -> None:
+    """Name whom the organiser saw beside each tick; where somebody else is proposed by now, nobody."""
+    ticked = set(request.POST.getlist("walk"))
+    chosen = {line.walk.key: line.person for line in lines if line.person and line.tick in ticked}
+    if not ticked:
+        messages.info(request, _("No walk was ticked, so nobody was named."))
+        return
+    try:
+        if len(chosen) < len(ticked):
+            raise NotOpen
+        count = name_leaders(chosen, now)
+    except NotOpen:
+        messages.error(request, _("What is proposed has changed meanwhile, so nobody was named. Look again."))
+    else:
+        done = ngettext("%s leader is named and written to.", "%s leaders are named and written to.", count)
+        messages.success(request, done % count)
 
 
 @require_safe
@@ -95,8 +106,7 @@ def availability(request: HttpRequest, key: str) -> HttpResponse:
 def step_new(request: HttpRequest) -> HttpResponse:
     """Confirm a step that somebody took on the way to leading."""
     today = timezone.localdate()
-    initial = {"person": request.GET.get("person"), "walked_on": today}
-    form = StepForm(_posted(request), today=today, initial=initial)
+    form = StepForm(_posted(request), today=today, initial={"person": request.GET.get("person")})
     if request.method == "POST" and form.is_valid():
         try:
             confirm_step(form.save(commit=False), by=person_of(request), today=today)
@@ -133,27 +143,6 @@ def grant_end(request: HttpRequest, pk: int) -> HttpResponse:
     end_leave(found, timezone.localdate())
     messages.success(request, _("It no longer holds, from today on."))
     return redirect("courses:person", found.person.uuid)
-
-
-@require_safe
-@for_roles(Role.ORGANISER)
-def requirements(request: HttpRequest) -> HttpResponse:
-    """What the school asks of leaders and assistants."""
-    context = {"rows": Requirement.objects.all(), "trail": [(reverse("courses:readiness"), _("Readiness"))]}
-    return render(request, "courses/readiness/requirements.html", context)
-
-
-@require_http_methods(["GET", "HEAD", "POST"])
-@for_roles(Role.ORGANISER)
-def requirement_keep(request: HttpRequest, pk: int = 0) -> HttpResponse:
-    """Set or change one requirement."""
-    row = get_object_or_404(Requirement, pk=pk) if pk else Requirement()
-    form = AskedForm(_posted(request), instance=row)
-    if request.method == "POST" and form.is_valid():
-        keep_requirement(form.save(commit=False))
-        messages.success(request, _("Kept. The list follows at once."))
-        return redirect("courses:requirements")
-    return _form_page(request, form, _("What is asked"))
 
 
 @require_safe

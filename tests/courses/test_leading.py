@@ -9,6 +9,7 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
+from django.utils.formats import date_format
 
 from courses.actions.leading import NotOpen, name_leaders
 from courses.models import (
@@ -19,7 +20,7 @@ from courses.models import (
     RequirementRecord,
     WalkPart,
 )
-from courses.queries.readiness import readiness_for
+from courses.queries.readiness import leader_readiness, readiness_for
 from courses.queries.walk_proposal import proposal
 from courses.queries.walks import walk_page
 from tests.factories.courses import SiteFactory, make_meeting
@@ -112,12 +113,26 @@ def test_naming_writes_to_those_named_and_only_for_what_is_ticked(signed_in, cou
     person = ready_person("Ann", organiser, "first_aid")
     one, two = (make_meeting(course, days_ahead=days, site=SiteFactory()) for days in (20, 22))
     client = signed_in(organiser)
-    assert "Ann" in client.get(reverse("courses:leaders_proposed")).content.decode()
-    client.post(reverse("courses:leaders_proposed"), {"walk": [one.key]})
+    page = client.get(reverse("courses:leaders_proposed")).content.decode()
+    assert f'value="{one.key} {person.uuid}" checked' in page
+    client.post(reverse("courses:leaders_proposed"), {"walk": [f"{one.key} {person.uuid}"]})
     one.refresh_from_db()
     two.refresh_from_db()
     assert (one.leader, two.leader) == (person, None)
     assert Letter.objects.get(kind="leads").to == person.user.email
+
+
+def test_nobody_is_named_whom_the_organiser_did_not_see_beside_the_tick(signed_in, course, organiser) -> None:
+    ask_only("first_aid")
+    walk, ann = make_meeting(course, days_ahead=20, site=SiteFactory()), ready_person("Ann", organiser, "first_aid")
+    client, address = signed_in(organiser), reverse("courses:leaders_proposed")
+    seen = {"walk": [f"{walk.key} {ann.uuid}"]}
+    Availability.objects.create(person=ann, meeting=walk, can_come=False, said_at=timezone.now())
+    ready_person("Ben", organiser, "first_aid")
+    assert "has changed meanwhile, so nobody was named" in client.post(address, seen, follow=True).content.decode()
+    assert "No walk was ticked, so nobody was named." in client.post(address, follow=True).content.decode()
+    walk.refresh_from_db()
+    assert walk.leader is None
 
 
 def test_a_walk_that_got_a_leader_meanwhile_names_nobody(course, organiser, tutor) -> None:
@@ -138,6 +153,22 @@ def test_a_step_is_confirmed_by_somebody_else(signed_in, tutor, organiser) -> No
     assert signed_in(organiser).post(url, {**typed, "walked_on": ahead}).status_code == 422
 
 
+def test_a_step_is_written_down_on_the_day_of_its_walk(signed_in, tutor, organiser) -> None:
+    client, url = signed_in(organiser), reverse("courses:step_new")
+    walk = make_meeting(None, days_ahead=-9, is_walk=True)
+    day, typed = timezone.localdate(walk.starts_at), {"person": tutor.pk, "step": "co_led", "went_well": "on"}
+    assert f"{date_format(day, 'DATE_FORMAT')}: {walk.title}" in client.get(url).content.decode()
+    other = {"meeting": walk.pk, "walked_on": timezone.localdate().isoformat()}
+    refused = client.post(url, {**typed, **other})
+    assert f"That walk was on {date_format(day, 'DATE_FORMAT')}" in refused.content.decode()
+    assert "Say on which day, or choose a walk above." in client.post(url, typed).content.decode()
+    assert not WalkPart.objects.exists()
+    client.post(url, {**typed, "meeting": walk.pk})
+    assert WalkPart.objects.get().walked_on == day
+    again = client.post(url, {**typed, "meeting": walk.pk}).content.decode()
+    assert "This step at this walk is written down already." in again
+
+
 def test_leave_to_lead_is_given_for_months_and_taken_back(signed_in, organiser, tutor, walk) -> None:
     Requirement.objects.create(key="leave", part="leader", kind="grant", title="Leave")
     client, today = signed_in(organiser), timezone.localdate()
@@ -151,14 +182,23 @@ def test_leave_to_lead_is_given_for_months_and_taken_back(signed_in, organiser, 
     assert "Nobody gives leave to themselves" in own.content.decode()
 
 
-def test_what_is_asked_is_set_by_organisers(signed_in, organiser, tutor) -> None:
-    typed = {
-        "key": "aid", "title": "First aid", "part": "leader", "kind": "proof", "proof": "", "number": 1, "order": 0,
-    }  # fmt: skip
-    url = reverse("courses:requirement_set")
-    assert "Say which proof" in signed_in(organiser).post(url, typed).content.decode()
-    assert signed_in(organiser).post(url, {**typed, "proof": "first_aid"}).status_code == 302
-    assert signed_in(tutor).get(url).status_code == 403
+def test_leave_that_is_taken_back_holds_no_longer_on_that_very_day(signed_in, organiser, tutor, walk) -> None:
+    Requirement.objects.create(key="leave", part="leader", kind="grant", title="Leave")
+    today = timezone.localdate()
+    leave = LeadingGrant.objects.create(person=tutor, granted_by=organiser, valid_from=today - timedelta(days=30))
+    assert leader_readiness([tutor.pk], today)[tutor.pk].ready
+    signed_in(organiser).post(reverse("courses:grant_end", args=[leave.pk]))
+    assert not leader_readiness([tutor.pk], today)[tutor.pk].ready
+    assert leader_readiness([tutor.pk], today - timedelta(days=1))[tutor.pk].ready
+
+
+def test_leave_is_given_for_a_region_that_there_is(signed_in, organiser, tutor, site) -> None:
+    client, url = signed_in(organiser), reverse("courses:grant_new")
+    assert '<option value="North">' in client.get(url).content.decode()
+    typed = {"person": tutor.pk, "region": "Nroth", "valid_from": timezone.localdate().isoformat()}
+    assert client.post(url, typed).status_code == 422
+    client.post(url, {**typed, "region": ""})
+    assert LeadingGrant.objects.get().region == ""
 
 
 def test_the_board_is_taken_away_as_a_table_and_printed(signed_in, tutor, organiser) -> None:

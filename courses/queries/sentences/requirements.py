@@ -7,7 +7,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
 
 from courses.rules.readiness import Readiness
-from courses.rules.requirements import Check, Reason, Requirement
+from courses.rules.requirements import DAYS_IN_A_MONTH, Check, Reason, Requirement
 
 NAMES = {
     Requirement.CERTIFICATE: gettext_lazy("Leader's certificate"),
@@ -73,10 +73,12 @@ def _sentence(check: Check) -> str:
 def _stands(check: Check) -> str:
     on = date_format(check.on, "DATE_FORMAT") if check.on else ""
     if check.requirement in (Requirement.ASSISTED_WALKS, Requirement.OBSERVED_WALK):
-        figures = _("%(done)s of %(needed)s") % {"done": check.done, "needed": check.needed}
-        years = round(check.within_days / 365) if check.within_days else 0
-        within = ngettext(" in the last year", " in the last %(years)s years", years) % {"years": years}
-        figures += within if years else ""
+        words = (
+            _("%(done)s of %(needed)s%(within)s")
+            if check.done <= check.needed
+            else ngettext("%(done)s%(within)s; one is asked", "%(done)s%(within)s; %(needed)s are asked", check.needed)
+        )
+        figures = words % {"done": check.done, "needed": check.needed, "within": _within(check.within_days)}
         return _("%(figures)s, until %(on)s") % {"figures": figures, "on": on} if on else figures
     if check.reason is Reason.NEVER_SHOWN:
         return _("never shown") if check.requirement is not Requirement.CERTIFICATE else _("none yet")
@@ -88,3 +90,13 @@ def _stands(check: Check) -> str:
         Reason.WITHDRAWN: _("withdrawn"),
     }
     return sentences[check.reason]
+
+
+def _within(days: int | None) -> str:
+    """How far back walks count, in years where these are whole, else in months; empty where it does not matter."""
+    if not days:
+        return ""
+    months = round(days / DAYS_IN_A_MONTH)
+    if months % 12:
+        return ngettext(" in the last month", " in the last %(months)s months", months) % {"months": months}
+    return ngettext(" in the last year", " in the last %(years)s years", months // 12) % {"years": months // 12}

@@ -1,0 +1,23 @@
+"""What a leader sees of themselves: the walks to come, and whether they can."""
+
+from django.urls import reverse
+from django.utils import timezone
+
+from courses.models import Availability, LeadingGrant
+from tests.courses.pages import same_queries
+from tests.factories.courses import SiteFactory, make_meeting
+from tests.factories.people import make_person
+
+
+def test_the_page_asks_as_often_for_many_walks(signed_in, school, course, organiser) -> None:
+    leader = make_person("Lea Leader", "tutor")
+    today = timezone.localdate()
+
+    def add(days: int) -> None:
+        walk = make_meeting(course, days_ahead=days, is_walk=True, site=SiteFactory())
+        make_meeting(course, days_ahead=-days, is_walk=True, site=SiteFactory()).assistants.add(leader)
+        Availability.objects.create(person=leader, meeting=walk, can_come=False, said_at=timezone.now())
+        LeadingGrant.objects.create(person=leader, granted_by=organiser, valid_from=today)
+
+    add(4)
+    assert same_queries(signed_in(leader), reverse("courses:my_leading"), lambda: [add(days) for days in range(5, 9)])
