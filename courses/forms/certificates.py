@@ -73,10 +73,16 @@ class CheckForm(forms.Form):
     """What stands on a paper that somebody shows."""
 
     number = forms.CharField(
-        label=_("Number of the certificate"), max_length=20, widget=forms.TextInput(attrs={"autocomplete": "off"})
+        label=_("Number of the certificate"),
+        max_length=20,
+        widget=forms.TextInput(attrs={"autocomplete": "off"}),
+        error_messages={"required": _("Type the number: it stands below the title.")},
     )
     family_name = forms.CharField(
-        label=_("Family name of the holder"), max_length=120, widget=forms.TextInput(attrs={"autocomplete": "off"})
+        label=_("Family name of the holder"),
+        max_length=120,
+        widget=forms.TextInput(attrs={"autocomplete": "off"}),
+        error_messages={"required": _("Type the family name as it stands on the paper.")},
     )
 
 
@@ -85,7 +91,8 @@ class RequirementForm(forms.ModelForm):
 
     class Meta:
         model = RequirementRecord
-        fields = ["person", "kind", "valid_from", "valid_until", "note"]
+        fields = ["person", "kind", "site", "valid_from", "valid_until", "note"]
+        help_texts = {"site": _("For an induction alone: at which site.")}
         widgets = {
             "valid_from": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
             "valid_until": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
@@ -100,4 +107,8 @@ class RequirementForm(forms.ModelForm):
         first, last = cleaned.get("valid_from"), cleaned.get("valid_until")
         if first and last and last < first:
             self.add_error("valid_until", _("This day lies before the first one: look at both dates."))
+        if cleaned.get("kind") != RequirementRecord.Kind.INDUCTION:
+            cleaned["site"] = None
+        elif not cleaned.get("site") and "site" not in self.errors:
+            self.add_error("site", _("An induction is for one site: say at which."))
         return cleaned

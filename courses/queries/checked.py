@@ -12,6 +12,7 @@ from courses.models import Certificate
 from courses.queries.certificate_words import certificate_words
 from courses.queries.certificates import CertificateLine, certificate_lines
 from courses.queries.credentials import pairs_left
+from courses.rules.certificate_number import as_printed
 from courses.rules.certification import State
 from courses.rules.family_name import is_family_name
 
@@ -79,7 +80,7 @@ def checked_by_number(number: str, family_name: str, now: datetime) -> Checked |
     without a name answers whatever name is given, since nobody is left to protect; the page says that it has none.
     """
     # what happened to it is asked for afterwards: that question is put only where there is a certificate
-    found = _rows().prefetch_related(None).filter(number=number.strip()).first()
+    found = _rows().prefetch_related(None).filter(number=as_printed(number)).first()
     known = is_family_name(family_name, found.facts["holder"] if found else "Nobody Whatever")
     return checked(found, now) if found and (known or _is_nameless(found)) else None
 

@@ -41,9 +41,10 @@ class MissingLine:
 
 @dataclass(frozen=True)
 class CheckedLine:
-    """One meeting of the season check."""
+    """One meeting of the season check; of one that is over nothing can be changed any more."""
 
     meeting: Meeting
+    is_over: bool
     showing: tuple[Species, ...]
     missing: tuple[MissingLine, ...]
     instead: tuple[Species, ...]
@@ -105,7 +106,7 @@ def _drafted(day: date, fit: Fit, modules: dict[str, Module], species: dict[str,
     return Drafted(day, modules[fit.module], named(fit.showing), named(fit.hidden), fit.dangerous_showing)
 
 
-def season_check(course: Course) -> list[CheckedLine]:
+def season_check(course: Course, now: datetime) -> list[CheckedLine]:
     """The plan of a course against the season, in a constant number of queries."""
     rows = course.meetings.standing().select_related("site__locality").order_by("starts_at")
     meetings = list(rows.prefetch_related("modules_in_order__module__species_in_order__species"))
@@ -113,7 +114,7 @@ def season_check(course: Course) -> list[CheckedLine]:
     checked = check_plan(outings, calendars(), _known_there(meetings), course.starts_on, course.ends_on)
     by_key = {each.key: each for each in meetings}
     species = {each.key: each for each in Species.objects.all()}
-    return [_line(each, by_key, species) for each in checked]
+    return [_line(each, by_key, species, now) for each in checked]
 
 
 def _outing(meeting: Meeting) -> Outing:
@@ -132,9 +133,10 @@ def _known_there(meetings: Sequence[Meeting]) -> dict[str, list[str]]:
     return {meeting.key: by_site.get(meeting.site_id or 0, []) for meeting in meetings}
 
 
-def _line(checked: Checked, meetings: dict[str, Meeting], species: dict[str, Species]) -> CheckedLine:
+def _line(checked: Checked, meetings: dict[str, Meeting], species: dict[str, Species], now: datetime) -> CheckedLine:
     return CheckedLine(
         meetings[checked.outing.key],
+        meetings[checked.outing.key].ends_at < now,
         tuple(species[key] for key in checked.showing),
         tuple(
             MissingLine(species[each.species], tuple(meetings[key] for key in each.shows_at), each.next_week)

@@ -31,6 +31,8 @@ def readiness_table(ask: BoardAsk, now: datetime) -> bytes:
 def readiness_sheet(ask: BoardAsk, now: datetime) -> SheetWords:
     """People on the way to leading, with what they have shown and what is missing, on the day of printing."""
     lines, school = board_lines(board(ask, on_the_way(), now).found, ask.part, now), the_school()
+    as_of = _("As of %(day)s") % {"day": date_format(timezone.localtime(now), "DATETIME_FORMAT")}
+    chosen = _("not everybody: only whom the filters of the list left") if ask != BoardAsk(ask.part) else ""
     parts = [
         SheetPart(
             f"{line.person.name}: {_('ready') if line.ready else _('not yet')}",
@@ -40,10 +42,10 @@ def readiness_sheet(ask: BoardAsk, now: datetime) -> SheetWords:
     ]
     return SheetWords(
         title=_("Who is ready to lead"),
-        subtitle=_("As of %(day)s") % {"day": date_format(timezone.localtime(now), "DATETIME_FORMAT")},
+        subtitle=" · ".join(each for each in (school.name if school else "", as_of, chosen) if each),
         language=get_language() or "en",
         author=school.name if school else "",
         parts=tuple(parts) or (SheetPart(_("Nobody on the way to leading fits what was chosen."), ()),),
-        cautions=_("Taken from the school's records. Tickets and policies were seen by the people named there."),
+        cautions=_("Taken from the school's records, which say who saw each ticket and policy."),
         page_of=_("{page} of {pages}"),
     )

@@ -98,7 +98,7 @@ def availability(request: HttpRequest, key: str) -> HttpResponse:
         raise Http404
     say_availability(person_of(request), found, request.POST["can_come"] == "yes", timezone.now())
     messages.success(request, _("Noted."))
-    return redirect("courses:my_leading")
+    return redirect(f"{reverse('courses:my_leading')}#walk-{found.key}")
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

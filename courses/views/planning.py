@@ -58,8 +58,8 @@ def _make(request: HttpRequest, course: Course, drafted: list[Any], form: DraftF
 @for_roles(*STAFF)
 def course_season(request: HttpRequest, key: str) -> HttpResponse:
     """The plan against the season, and what everybody still needs by the end."""
-    course = _course(request, key)
-    context = {"course": course, "lines": season_check(course), "needs": course_needs(course, timezone.now())}
+    course, now = _course(request, key), timezone.now()
+    context = {"course": course, "lines": season_check(course, now), "needs": course_needs(course, now)}
     return render(request, "courses/season.html", {**context, "trail": _trail(course)})
 
 

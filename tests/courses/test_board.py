@@ -14,6 +14,7 @@ from courses.actions.certificates import record_event
 from courses.models import Availability, Requirement
 from courses.queries.board import BoardAsk, board, board_lines
 from courses.queries.readiness import on_the_way
+from courses.queries.readiness_tables import readiness_sheet
 from tests.courses.markup import faults
 from tests.courses.pages import same_queries
 from tests.factories.assessments import make_standard
@@ -220,3 +221,9 @@ def test_the_board_takes_as_many_queries_for_a_page_of_people(signed_in, people,
 def test_others_are_kept_out(client, signed_in, participant, address) -> None:
     assert "/account/login/" in client.get(address)["Location"]
     assert signed_in(participant).get(address).status_code == 403
+
+
+def test_the_paper_says_whose_it_is_and_that_it_is_no_whole_list(people, school) -> None:
+    whole, part = (readiness_sheet(BoardAsk(words=words), timezone.now()).subtitle for words in ("", "a"))
+    assert whole.startswith(school.name)
+    assert part == f"{whole} · not everybody: only whom the filters of the list left"

@@ -203,3 +203,14 @@ def test_the_command_reads_a_signed_file(passed, organiser, tmp_path, capsys) ->
     with pytest.raises(SystemExit):
         call_command("check_certificate", str(file))
     assert "do not rely on it" in capsys.readouterr().out
+
+
+def test_the_command_refuses_in_a_sentence_what_can_be_no_file(school) -> None:
+    for what in ("x" * 300, "", "2026-9999"):
+        with pytest.raises(CommandError, match="no file of that name"):
+            call_command("check_certificate", what)
+
+
+def test_the_number_may_be_typed_as_it_stands_on_the_paper(client, certificate) -> None:
+    typed = {"number": f"No. {certificate.number.replace('-', '–')}", "family_name": "Participant"}
+    assert client.post(reverse("courses:check_number"), typed).status_code == 200

@@ -244,6 +244,8 @@ def test_the_command_says_the_same(walk, organiser, capsys) -> None:
     assert [each["could_lead"] for each in found["candidates"]] == [False]
     with pytest.raises(CommandError, match="no walk"):
         call_command("readiness", "--walk", "nowhere")
+    with pytest.raises(CommandError, match="no walk"):
+        call_command("readiness", "--walk", "")
 
 
 def test_the_proposal_asks_as_often_for_many_walks_of_one_site(course, organiser, site, django_assert_max_num_queries):

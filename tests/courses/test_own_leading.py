@@ -21,3 +21,10 @@ def test_the_page_asks_as_often_for_many_walks(signed_in, school, course, organi
 
     add(4)
     assert same_queries(signed_in(leader), reverse("courses:my_leading"), lambda: [add(days) for days in range(5, 9)])
+
+
+def test_whoever_says_whether_they_can_comes_back_to_that_walk(signed_in, school) -> None:
+    walk, client = make_meeting(None, is_walk=True), signed_in(make_person("Lea Leader", "tutor"))
+    answer = client.post(reverse("courses:availability", args=[walk.key]), {"can_come": "yes"})
+    assert answer["Location"] == f"{reverse('courses:my_leading')}#walk-{walk.key}"
+    assert f'id="walk-{walk.key}"' in client.get(reverse("courses:my_leading")).content.decode()

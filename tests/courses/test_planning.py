@@ -83,6 +83,18 @@ def test_the_season_check_says_what_will_not_show(signed_in, tutor, course) -> N
     assert "In no week of this course." in page
 
 
+def test_of_a_meeting_that_is_over_nothing_is_said_of_what_will_be(signed_in, tutor, course) -> None:
+    plant, made = make_species("latecomer"), Module.objects.create(key="m", title="M")
+    month = (timezone.localdate() + timedelta(days=180)).month
+    Showing.objects.create(species=plant, stage="flower", months=[month])
+    ModuleSpecies.objects.create(module=made, species=plant)
+    make_meeting(course, days_ahead=-3).modules.add(made, through_defaults={"order": 1})
+    page = signed_in(tutor).get(url(course, "course_season")).content.decode()
+    assert "was not to be expected on that day." in page
+    assert "will not show" not in page
+    assert "In no week of this course." not in page
+
+
 def test_it_says_what_everybody_still_needs(signed_in, tutor, course, participant) -> None:
     page = signed_in(tutor).get(url(course, "course_season")).content.decode()
     assert "Pat Participant" in page

@@ -17,7 +17,7 @@ from tests.courses.markup import faults
 from tests.courses.pages import same_queries
 from tests.factories.assessments import make_standard
 from tests.factories.certificates import make_certificate, show_proof
-from tests.factories.courses import make_meeting
+from tests.factories.courses import SiteFactory, make_meeting
 from tests.factories.people import make_person
 
 LIST, NEW = "/readiness/", "/readiness/proofs/new/"
@@ -189,6 +189,14 @@ def test_a_wrong_proof_is_refused_and_what_was_typed_stays(signed_in, organiser,
     assert words in text(answer)
     assert "Two days" in text(answer)
     assert not RequirementRecord.objects.exists()
+
+
+def test_an_induction_is_recorded_with_its_site_and_nothing_else_has_one(signed_in, organiser, tutor) -> None:
+    client, site = signed_in(organiser), SiteFactory()
+    assert "An induction is for one site" in text(client.post(NEW, proof(tutor, kind="induction")))
+    client.post(NEW, proof(tutor, kind="induction", site=site.pk))
+    client.post(NEW, proof(tutor, site=site.pk))
+    assert dict(RequirementRecord.objects.values_list("kind", "site")) == {"induction": site.pk, "first_aid": None}
 
 
 def test_who_has_left_cannot_be_chosen(signed_in, organiser, tutor) -> None:

@@ -23,7 +23,7 @@ class Command(BaseCommand):
         parser.add_argument("--walk", metavar="KEY", help="who could lead this walk, by the key in its address")
 
     def handle(self, *args: Any, **options: Any) -> None:
-        if options["walk"]:
+        if options["walk"] is not None:
             self._walk(options["walk"], options["json"])
             return
         ask, now = BoardAsk(), timezone.now()
