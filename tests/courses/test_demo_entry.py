@@ -1,10 +1,13 @@
 """One-tap entry and kept mails, which exist in the invented school alone."""
 
+import os
+
 import pytest
 from django.core.checks import run_checks
 from django.test import Client
 from django.urls import reverse
 
+from courses.management.commands import demo
 from courses.models import Person, School, SentMail
 
 
@@ -85,3 +88,16 @@ def test_the_deployment_check_fails_while_the_demo_is_on(settings, demo: bool) -
     settings.DEMO = demo
     found = {message.id for message in run_checks(include_deployment_checks=True, tags=["security"])}
     assert ("courses.E001" in found) is demo
+
+
+def test_a_school_served_at_another_port_writes_that_port_on_its_certificates(
+    invented, settings, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    settings.DEMO, settings.PUBLIC_ADDRESS = True, "http://localhost:8000"
+    monkeypatch.setenv("KENSPECKLE_ADDRESS", "http://localhost:8000")
+    for name in ("call_command", "mark_as_demo", "refuse_taken_port", "is_whole"):
+        monkeypatch.setattr(demo, name, lambda *_given, **_options: True)
+    monkeypatch.setattr(demo.Command, "_serve", lambda *_given: None)
+    demo.Command().handle(port=8471, no_serve=False, reset=False)
+    assert School.objects.get().address == settings.PUBLIC_ADDRESS == "http://localhost:8471"
+    assert os.environ["KENSPECKLE_ADDRESS"] == "http://localhost:8471"

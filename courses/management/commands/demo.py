@@ -38,6 +38,8 @@ class Command(BaseCommand):
             raise CommandError("The invented school starts only through `python3 manage.py demo`.")
         if not options["no_serve"]:
             refuse_taken_port(options["port"])
+            # what is written from here on, also in the past that is invented, names the address that is served
+            settings.PUBLIC_ADDRESS = os.environ["KENSPECKLE_ADDRESS"] = f"http://{HOST}:{options['port']}"
         started = time.monotonic()
         self._refuse_a_real_school()
         if options["reset"]:
@@ -56,6 +58,7 @@ class Command(BaseCommand):
         else:
             self._say_if_stale()
         if not options["no_serve"]:
+            School.objects.update(address=settings.PUBLIC_ADDRESS)
             self._say("Collecting the style sheets …")
             call_command("collectstatic", interactive=False, verbosity=0)
         self._say(f"The school is ready after {time.monotonic() - started:.0f} seconds.")
@@ -118,7 +121,6 @@ class Command(BaseCommand):
             "--log-level",
             "warning",
         ]
-        os.environ["KENSPECKLE_ADDRESS"] = f"http://{HOST}:{port}"
         os.environ.setdefault("DJANGO_SETTINGS_MODULE", "courses.config.settings")
         os.chdir(settings.BASE_DIR)
         # beside the server, and gone with it: what the worker of a real school does
