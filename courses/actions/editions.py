@@ -39,7 +39,8 @@ def follow_with_editions(event: CertificateEvent) -> None:
     if event.kind in REVOKES and certificate.status_index is not None:
         event.facts = {**event.facts, RETIRED: certificate.status_index}
         event.save(update_fields=["facts"])
-    if event.kind in SIGNS and not _is_suspended(certificate):
+    # The file names its holder by an address, and whoever was erased has none.
+    if event.kind in SIGNS and certificate.person.erased_on is None and not _is_suspended(certificate):
         sign_edition(certificate)
 
 

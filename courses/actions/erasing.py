@@ -39,6 +39,7 @@ from courses.models import (
     StandIn,
     WalkPart,
 )
+from courses.queries.people import addresses_of, at_any, borne_by_another
 from courses.rules.erasure import Traces, without
 from courses.rules.inventory.catalogue import free_texts
 from species.actions.erasure import forget_outsider
@@ -81,12 +82,12 @@ def forget_words(person: Person, addresses: Iterable[str], code: str, now: datet
     Consent.objects.filter(enrolment__person=person).delete()
     for model in GOES:
         model._base_manager.filter(person=person).delete()
+    Letter.objects.filter(at_any("to", addresses)).delete()
+    Enquiry.objects.filter(at_any("email", addresses)).delete()
+    Invitation.objects.filter(at_any("email", addresses)).delete()
+    Complaint.objects.filter(at_any("email", addresses)).update(name=code, email="")
     for address in addresses:
-        Letter.objects.filter(to__iexact=address).delete()
         SentMail.objects.filter(to__icontains=address).delete()
-        Enquiry.objects.filter(email__iexact=address).delete()
-        Invitation.objects.filter(email__iexact=address).delete()
-        Complaint.objects.filter(email__iexact=address).update(name=code, email="")
     for model, field in WORDS_ABOUT:
         model._base_manager.filter(person=person).update(**{field: ""})
     forget(person.user, now)
@@ -98,7 +99,7 @@ def forget_sign_in(person: Person, addresses: Iterable[str], code: str) -> None:
     user = person.user
     Authenticator.objects.filter(user=user).delete()
     EmailAddress.objects.filter(user=user).delete()
-    _end_sessions(user.pk, [address.casefold() for address in addresses])
+    _end_sessions(user.pk, addresses)
     user.groups.clear()
     user.user_permissions.clear()
     first, _space, last = code.rpartition(" ")
@@ -109,13 +110,13 @@ def forget_sign_in(person: Person, addresses: Iterable[str], code: str) -> None:
     user.save()
 
 
-def _end_sessions(user_id: int, addresses: list[str]) -> None:
+def _end_sessions(user_id: int, addresses: Iterable[str]) -> None:
     """Sessions of the user, and of whoever began to sign in with one of the addresses. Their text is not searchable."""
-    ended = []
+    ended, theirs = [], Traces(addresses=tuple(addresses)).pattern
     for session in Session.objects.iterator():
         held = session.get_decoded()
-        told = json.dumps(held, default=str).casefold()
-        if held.get("_auth_user_id") == str(user_id) or any(address in told for address in addresses):
+        told = json.dumps(held, default=str, ensure_ascii=False)
+        if held.get("_auth_user_id") == str(user_id) or (theirs is not None and theirs.search(told)):
             ended.append(session.pk)
     Session.objects.filter(pk__in=ended).delete()
 
@@ -131,10 +132,9 @@ def become_a_code(person: Person, code: str, now: datetime) -> None:
 
 def traces_of(person: Person, further_names: Iterable[str] = ()) -> Traces:
     """What tells of somebody in texts. A name that somebody else bears too is not looked for: it may mean the other."""
-    addresses = {person.user.email, *EmailAddress.objects.filter(user=person.user).values_list("email", flat=True)}
     names = {person.name, person.user.get_full_name(), *further_names} - {""}
-    shared = set(Person.objects.filter(name__in=names).exclude(pk=person.pk).values_list("name", flat=True))
-    return Traces(tuple(sorted(names - shared)), tuple(sorted(addresses - {""})), (person.phone,))
+    alone = sorted(name for name in names if not borne_by_another(name, person))
+    return Traces(tuple(alone), addresses_of(person), (person.phone,))
 
 
 def sweep(pattern: re.Pattern[str], code: str) -> int:

@@ -13,7 +13,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from courses.actions.certificates import show_name
+from courses.actions.check_page import show_name
 from courses.actions.erasing import (
     become_a_code,
     forget_sign_in,
@@ -102,6 +102,7 @@ def erase(request: ErasureRequest, *, by: Person, now: datetime) -> ErasureReque
         locked.names_until = max((name_until(each.valid_until) for each in left), default=None)
         locked.save(update_fields=["decided_at", "decided_by", "granted", "names_until"])
         _take_names_that_are_due(locked, person, now)
+        locked.refresh_from_db(fields=["completed_at"])  # what the letter and the page say hangs on it
         # The letter names nobody, and is deleted as soon as it has gone or cannot go.
         send_letter(address, FAREWELL, {"request": locked})
     return locked

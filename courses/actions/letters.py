@@ -43,12 +43,15 @@ def draft_letter(letter: str, facts: dict[str, Any]) -> Draft:
     return Draft(subject, text, html)
 
 
-def send_letter(to: str, letter: str, facts: dict[str, Any], person: Person | None = None) -> Letter:
-    """Queue one letter in the running transaction: it goes out with what it tells of, or not at all.
+def send_letter(to: str, letter: str, facts: dict[str, Any], person: Person | None = None) -> Letter | None:
+    """Queue one letter in the running transaction: it goes out with what it tells of, or not at all. None, and nothing
+    is queued, where there is no address: whoever was erased keeps certificates, and cannot be told of them.
 
     The worker posts it (`manage.py work`); where letters are posted at once, that happens after the commit,
     and a mail server that does not answer undoes nothing: the letter waits.
     """
+    if not to:
+        return None
     draft = draft_letter(letter, facts)
     queued = Letter.objects.create(
         to=to, person=person, kind=letter, subject=draft.subject, text=draft.text, html=draft.html

@@ -7,7 +7,7 @@ from datetime import date
 from django.db.models import Q
 from django.utils.translation import gettext as _
 
-from assessments.models import Evidence, PracticeTurn
+from assessments.models import Appeal, Evidence, PracticeTurn
 from courses.models import (
     Attendance,
     Certificate,
@@ -22,7 +22,10 @@ from courses.models import (
     Letter,
     Meeting,
     Person,
+    RequirementRecord,
+    RoleGrant,
 )
+from courses.queries.people import addresses_of, at_any, borne_by_another
 from courses.rules.erasure import name_until
 from species.models import Determination, Photo
 
@@ -47,7 +50,8 @@ class NameKept:
 
 @dataclass(frozen=True)
 class ErasurePage:
-    """One request. What goes and stays is of today, empty once it is answered; `hands_over`: what is left undone."""
+    """One request. What goes and stays is of today, empty once it is answered; `hands_over`: what is left undone;
+    `shares_name`: somebody else is called the same, so that texts keep the name."""
 
     request: ErasureRequest
     days_left: int
@@ -55,10 +59,7 @@ class ErasurePage:
     stays: tuple[Portion, ...]
     names: tuple[NameKept, ...]
     hands_over: tuple[Portion, ...]
-
-    @property
-    def is_late(self) -> bool:
-        return self.days_left < 0
+    shares_name: bool
 
 
 @dataclass(frozen=True)
@@ -99,45 +100,60 @@ def past_keeping(today: date) -> list[Person]:
 
 
 def latest_request(person: Person) -> ErasureRequest | None:
-    """The latest request of somebody, whatever became of it."""
-    return person.erasure_requests.order_by("-asked_at", "-id").first()
+    """The request of somebody that was kept last, whatever became of it: the one that waits, if any does. A letter
+    may have come before what was decided since, so the day on which it came does not tell."""
+    return person.erasure_requests.order_by("-id").first()
 
 
 def erasure_page(request: ErasureRequest, today: date) -> ErasurePage:
     """One request in a constant number of queries."""
     person, is_open = request.person, request.is_open
+    own = addresses_of(person) if is_open else ()
     return ErasurePage(
         request=request,
         days_left=(request.decide_by - today).days,
-        goes=_counted(person, GOES) if is_open else (),
-        stays=_stays(person) if is_open else (),
-        names=names_kept(person) if is_open else (),
+        goes=_counted(person, own, GOES) if is_open else (),
+        stays=tuple(each for each in _counted(person, own, STAYS) if each.count) if is_open else (),
+        names=names_kept(person, today) if is_open else (),
         hands_over=_hands_over(person, today) if is_open else (),
+        shares_name=is_open and borne_by_another(person.name, person),
     )
 
 
-def names_kept(person: Person) -> tuple[NameKept, ...]:
-    """Certificates that somebody holds or decided, each with the day until which it names them; one query."""
+def names_kept(person: Person, today: date) -> tuple[NameKept, ...]:
+    """Certificates that somebody holds or decided and that will name them for a time; one query."""
     rows = Certificate.objects.filter(Q(person=person) | Q(decided_by=person)).order_by("valid_until", "pk")
-    return tuple(NameKept(each, each.person_id == person.pk, name_until(each.valid_until)) for each in rows)
+    kept = (NameKept(each, each.person_id == person.pk, name_until(each.valid_until)) for each in rows)
+    return tuple(each for each in kept if each.until >= today)
 
 
-Count = Callable[[Person], int]
+Addresses = tuple[str, ...]
+
+
+def _from(addresses: Addresses) -> Q:
+    return at_any("email", addresses)
+
+
+Count = Callable[[Person, Addresses], int]
 GOES: dict[str, Count] = {
-    "letters": lambda person: Letter.objects.filter(person=person).count(),
-    "forms": lambda person: JoiningForm.objects.filter(enrolment__person=person).count(),
-    "consents": lambda person: Consent.objects.filter(enrolment__person=person).count(),
-    "practice": lambda person: PracticeTurn.objects.filter(round__person=person.user_id).count(),
-    "enquiries": lambda person: Enquiry.objects.filter(email__iexact=person.user.email).count(),
-    "invitations": lambda person: Invitation.objects.filter(email__iexact=person.user.email).count(),
+    "letters": lambda person, own: Letter.objects.filter(Q(person=person) | at_any("to", own)).count(),
+    "forms": lambda person, _own: JoiningForm.objects.filter(enrolment__person=person).count(),
+    "consents": lambda person, _own: Consent.objects.filter(enrolment__person=person).count(),
+    "practice": lambda person, _own: PracticeTurn.objects.filter(round__person=person.user_id).count(),
+    "enquiries": lambda _person, own: Enquiry.objects.filter(_from(own)).count(),
+    "invitations": lambda _person, own: Invitation.objects.filter(_from(own)).count(),
 }
 STAYS: dict[str, Count] = {
-    "answers": lambda person: Evidence.objects.filter(person=person.user_id).count(),
-    "places": lambda person: Enrolment.objects.filter(person=person).count(),
-    "register": lambda person: Attendance.objects.filter(person=person).count(),
-    "plants": lambda person: Determination.objects.filter(determiner=person.user_id).count(),
-    "pictures": lambda person: Photo.objects.filter(added_by=person.user_id).count(),
-    "complaints": lambda person: Complaint.objects.filter(email__iexact=person.user.email).count(),
+    "answers": lambda person, _own: Evidence.objects.filter(person=person.user_id).count(),
+    "appeals": lambda person, _own: Appeal.objects.of(person.user_id).count(),
+    "certificates": lambda person, _own: Certificate.objects.of(person.pk).count(),
+    "places": lambda person, _own: Enrolment.objects.filter(person=person).count(),
+    "register": lambda person, _own: Attendance.objects.filter(person=person).count(),
+    "roles": lambda person, _own: RoleGrant.objects.filter(person=person).count(),
+    "proofs": lambda person, _own: RequirementRecord.objects.filter(person=person).count(),
+    "plants": lambda person, _own: Determination.objects.filter(determiner=person.user_id).count(),
+    "pictures": lambda person, _own: Photo.objects.filter(added_by=person.user_id).count(),
+    "complaints": lambda _person, own: Complaint.objects.filter(_from(own)).count(),
 }
 
 
@@ -154,21 +170,21 @@ def _words() -> dict[str, tuple[str, str]]:
             _("Answers in tests"),
             _("How hard a picture is, is reckoned from everybody’s answers; a certificate rests on them."),
         ),
+        "appeals": (_("Appeals"), _("What was decided about a plant stands for everybody.")),
+        "certificates": (_("Certificates"), _("Whoever holds one in hand may check that it is genuine.")),
         "places": (_("Places in courses"), _("So that the numbers of a course stay right.")),
         "register": (_("Lines of registers"), _("Who was there when something happened: insurer and law may ask.")),
+        "roles": (_("Roles held"), _("Who was allowed to do what, and when.")),
+        "proofs": (_("Proofs seen"), _("That whoever led a walk was allowed to lead it: insurer and law may ask.")),
         "plants": (_("Plants named"), _("The tests of others rest on these names.")),
         "pictures": (_("Pictures brought"), _("They stay in the bank; the photographer’s name goes.")),
         "complaints": (_("Complaints"), _("What was complained of and answered stays for three years.")),
     }
 
 
-def _counted(person: Person, counts: dict[str, Count]) -> tuple[Portion, ...]:
+def _counted(person: Person, own: Addresses, counts: dict[str, Count]) -> tuple[Portion, ...]:
     words = _words()
-    return tuple(Portion(words[key][0], count(person), words[key][1]) for key, count in counts.items())
-
-
-def _stays(person: Person) -> tuple[Portion, ...]:
-    return tuple(each for each in _counted(person, STAYS) if each.count)
+    return tuple(Portion(words[key][0], count(person, own), words[key][1]) for key, count in counts.items())
 
 
 def _hands_over(person: Person, today: date) -> tuple[Portion, ...]:

@@ -4,8 +4,10 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
+from html import escape
 from typing import Any
 from unicodedata import normalize
+from urllib.parse import quote
 
 from assessments.rules.windows import months_later
 
@@ -41,28 +43,64 @@ class Traces:
 
     @property
     def pattern(self) -> re.Pattern[str] | None:
-        """Finds any of them, whatever the case, the spaces and the form of the accents; None where there is nothing."""
+        """Finds any of them, whatever the case, the spaces, the form of the accents and of the apostrophes, in plain
+        texts and in HTML; a number with and without what is dialled in front of it from abroad. None where there is
+        nothing."""
         found = [
             *(each for name in self.names for each in _name_patterns(name)),
-            *(rf"(?<![\w.+-]){re.escape(each)}(?![\w-])" for each in self.addresses if each),
+            *(
+                rf"(?<![\w.+-]){_in_any_writing(form)}(?![\w-]|\.\w)"
+                for each in self.addresses
+                for form in (each, quote(each, safe="@"))
+                if each
+            ),
             *(each for phone in self.phones for each in _phone_patterns(phone)),
         ]
         return re.compile("|".join(dict.fromkeys(found)), re.IGNORECASE) if found else None
+
+
+_APOSTROPHES = r"(?:['\u2019\u02bc`\u00b4]|&#x27;|&#39;|&rsquo;)"
+_HYPHENS = r"[-\u2010\u2011]"
+
+
+def _in_any_writing(text: str) -> str:
+    """A pattern for a text, in which an apostrophe and a hyphen may be any of theirs, and HTML may stand escaped."""
+    written = {"'": _APOSTROPHES, "\u2019": _APOSTROPHES, "-": _HYPHENS, "\u2010": _HYPHENS, "\u2011": _HYPHENS}
+    plain = {each: f"(?:{re.escape(each)}|{re.escape(escape(each))})" for each in '&<>"'}
+    return "".join((written | plain).get(each, re.escape(each)) for each in text)
 
 
 def _name_patterns(name: str) -> Iterable[str]:
     for words in (normalize("NFC", name).split(), normalize("NFD", name).split()):
         if len(words) < 2:
             return
-        plain = r"\s+".join(re.escape(word) for word in words)
-        turned = rf"{re.escape(words[-1])},\s*" + r"\s+".join(re.escape(word) for word in words[:-1])
+        said = [_in_any_writing(word) for word in words]
+        plain, turned = r"\s+".join(said), rf"{said[-1]},\s*" + r"\s+".join(said[:-1])
         yield from (rf"(?<!\w){each}(?!\w)" for each in (plain, turned))
+
+
+_BETWEEN = r"[\s()./\u2010-\u2013-]*"
+_COUNTRY_DIGITS = (1, 2, 3)  # of a country code: ITU-T E.164, from memory
 
 
 def _phone_patterns(phone: str) -> Iterable[str]:
     digits = re.findall(r"\d", phone)
-    if len(digits) >= FEWEST_DIGITS:
-        yield r"(?<!\d)\+?" + r"[\s()./-]*".join(digits) + r"(?!\d)"
+    if len(digits) < FEWEST_DIGITS:
+        return
+    yield rf"(?<!\d)\+?{_BETWEEN.join(digits)}(?!\d)"
+    told = "".join(digits)
+    if phone.strip().startswith("+") or told.startswith("00"):
+        told = told.removeprefix("00")
+        for length in _COUNTRY_DIGITS:
+            if len(told) - length >= FEWEST_DIGITS:
+                yield _at_home(told[length:], told[:length])
+    elif told.startswith("0") and len(told) > FEWEST_DIGITS:
+        yield _at_home(told[1:], r"\d{1,3}")
+
+
+def _at_home(number: str, country: str) -> str:
+    """A number that begins with a nought at home, and with the code of its country, or both, from abroad."""
+    return rf"(?<!\d)(?:(?:\+|00){_BETWEEN}{country}{_BETWEEN}0?|0){_BETWEEN}{_BETWEEN.join(number)}(?!\d)"
 
 
 def without(value: Any, pattern: re.Pattern[str], code: str) -> Any:

@@ -47,7 +47,7 @@ def own_data(request: HttpRequest) -> HttpResponse:
             messages.success(request, _("The school has your request, and a letter is on its way to you."))
         return redirect("courses:own_data")
     latest = latest_request(person)
-    context = {"form": form, "latest": latest, "names": names_kept(person)}
+    context = {"form": form, "latest": latest, "names": names_kept(person, timezone.localdate())}
     return render(request, "courses/protection/own_data.html", context, status=422 if form.errors else 200)
 
 

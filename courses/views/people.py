@@ -53,7 +53,8 @@ def person(request: HttpRequest, uuid: UUID) -> HttpResponse:
 @for_roles(Role.ORGANISER)
 def person_edit(request: HttpRequest, uuid: UUID) -> HttpResponse:
     """Correct what the school knows of somebody, or record that they left."""
-    found = get_object_or_404(Person.objects.select_related("user"), uuid=uuid)
+    kept = Person.objects.filter(erased_on__isnull=True)  # whoever was erased is not filled in again
+    found = get_object_or_404(kept.select_related("user"), uuid=uuid)
     form = PersonForm(request.POST or None, instance=found, today=timezone.localdate())
     if request.method == "POST" and form.is_valid():
         try:

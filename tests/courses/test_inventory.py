@@ -103,7 +103,8 @@ def test_what_is_told_in_confidence_ends_by_itself() -> None:
 def test_what_holds_a_name_or_a_way_to_reach_somebody_has_an_end() -> None:
     """By a step of the day or by erasure. Only the school's own address, and who named a plant from outside, stay."""
     reach = {each.model for each in HOLDINGS if each.of(Nature.NAME, Nature.CONTACT)}
-    ends = {each.model for each in HOLDINGS if each.term in RUNS_BY_ITSELF | {Term.ERASED, Term.INVENTED}}
+    at_erasure = {Term.ERASED, Term.CERTIFICATE, Term.INVENTED}
+    ends = {each.model for each in HOLDINGS if each.term in RUNS_BY_ITSELF | at_erasure}
     assert reach - ends == {"courses.School", "species.DeterminerLink"}
 
 

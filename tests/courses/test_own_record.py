@@ -1,21 +1,28 @@
 """Everything that the school holds of somebody, in one file for them: no table is forgotten, and nobody else is in."""
 
 import json
+from decimal import Decimal
 
 import pytest
+from django.template.loader import get_template
 from django.urls import reverse
 from django.utils import timezone
 
 from assessments.models import Sitting
+from courses.actions.complaints import complain
+from courses.actions.enquiries import ask
+from courses.actions.erasure import ask_to_be_erased
 from courses.actions.health import fill_form
-from courses.models import Attendance, Person, RoleGrant
-from courses.queries.own_record import SECTIONS, everything_of
+from courses.actions.letters import send_letter
+from courses.models import Attendance, Letter, Person, RoleGrant
+from courses.queries.own_record import LETTERS_OF_OFFICE, SECTIONS, everything_of
 from courses.rules.inventory.catalogue import HOLDINGS
 from courses.rules.inventory.shape import Nature
 from courses.rules.notes import Agreed, Notes
 from tests.courses.pages import queries_of
 from tests.factories.courses import make_meeting
 from tests.factories.people import make_person
+from tests.factories.species import SpecimenFactory, determine, give_picture
 
 ELSEWHERE = {
     "courses.Person": "told field by field at the head of the file",
@@ -28,7 +35,8 @@ def test_every_table_of_this_room_that_is_about_somebody_is_in_the_file() -> Non
     about = set()
     for each in HOLDINGS:
         names = set(each.fields)
-        is_of_somebody = names & {"person", "enrolment", "email"} and each.of(Nature.LINK, Nature.CONTACT)
+        theirs = names & {"person", "enrolment", "email", "tutors", "leader", "assistants"}
+        is_of_somebody = theirs and each.of(Nature.LINK, Nature.CONTACT)
         if each.model.startswith("courses.") and is_of_somebody:
             about.add(each.model)
     told = {section.model._meta.label for section in SECTIONS.values()}
@@ -74,6 +82,41 @@ def test_everybody_gets_their_own_and_nobody_anothers(signed_in, stranger, told:
     other = json.loads(signed_in(stranger).get(reverse("courses:own_data_file")).content)
     assert other["school"]["person"]["name"] == "Strix Stranger"
     assert "Pat" not in json.dumps(other)
+
+
+def test_what_an_organiser_was_written_about_others_is_in_nobodys_file(signed_in, organiser, participant) -> None:
+    """And nothing else is left out: what was written to them about themselves is in it."""
+    now = timezone.now()
+    ask_to_be_erased(participant, now=now)
+    ask(None, name="Vera Vetch", email="vera@example.net", text="Is there room?", now=now)
+    complain(name="Vera Vetch", email="vera@example.net", text="It rained.", now=now)
+    send_letter(organiser.user.email, "notice", {"subject": "Lapses soon", "lines": [], "link": ""}, organiser)
+    assert Letter.objects.filter(person=organiser, kind__in=LETTERS_OF_OFFICE).count() == 3
+    told = json.loads(signed_in(organiser).get(reverse("courses:own_data_file")).content)
+    assert [each["kind"] for each in told["school"]["letters"]] == ["notice"]
+    assert "Vera" not in json.dumps(told)
+    assert "Pat" not in json.dumps(told)
+
+
+def test_a_letter_of_office_is_a_letter_that_there_is() -> None:
+    for kind in LETTERS_OF_OFFICE:
+        get_template(f"courses/mail/{kind}.txt")
+
+
+def test_what_a_tutor_did_for_the_school_is_in_their_file(signed_in, tutor, course) -> None:
+    meeting = make_meeting(course, days_ahead=-2, leader=tutor)
+    meeting.assistants.add(tutor)
+    specimen = SpecimenFactory()
+    determine(specimen, specimen.species, tutor.user, "Bona folia")
+    photo = give_picture(specimen)
+    photo.added_by, photo.latitude, photo.photographer = tutor.user, Decimal("54.10000"), "Somebody Else"
+    photo.save()
+    told = json.loads(signed_in(tutor).get(reverse("courses:own_data_file")).content)["school"]
+    assert [each["title"] for each in told["courses_taught"]] == [course.title]
+    assert [each["title"] for each in told["led"]] == [each["title"] for each in told["assisted"]] == [meeting.title]
+    assert [each["said"] for each in told["plants_named"]] == ["Bona folia"]
+    assert [each["latitude"] for each in told["pictures_brought"]] == ["54.10000"]
+    assert "Somebody Else" not in json.dumps(told)
 
 
 def test_strangers_are_asked_to_sign_in(client, school) -> None:

@@ -18,6 +18,7 @@ from courses.rules.inventory.catalogue import HOLDINGS
 from courses.rules.inventory.shape import Activity, Term
 from tests.courses.markup import faults
 from tests.courses.pages import queries_of
+from tests.factories.people import make_person
 
 PAGE, GROUNDS = "/processing/", "/processing/grounds/"
 
@@ -40,6 +41,54 @@ def test_the_terms_are_those_that_the_program_runs_by(settings) -> None:
     settings.HEALTH_NOTES_KEPT_DAYS, settings.ENQUIRIES_KEPT_DAYS = 9, 77
     assert term_words(Term.HEALTH).startswith("9 days")
     assert term_words(Term.ENQUIRY).startswith("77 days")
+
+
+def test_a_name_on_a_certificate_is_not_said_to_go_by_itself(school) -> None:
+    """Only from those who were erased a step of the day takes it."""
+    (line,) = [each for each in processings() if each.activity is Activity.CERTIFICATES]
+    (held,) = [each for each in line.held if each.what == "Certificates"]
+    assert held.term.startswith("for good; the name until the person is erased, and no sooner than 3 years after")
+    assert not held.by_itself
+
+
+PAGES: dict[Activity, str] = {
+    Activity.PEOPLE: "courses:person",
+    Activity.INVITATIONS: "courses:invitations",
+    Activity.LETTERS: "courses:letters",
+    Activity.ENQUIRIES: "courses:enquiries",
+    Activity.COURSES: "courses:course",
+    Activity.SITES: "courses:sites",
+    Activity.INCIDENTS: "courses:incidents",
+    Activity.LEADING: "courses:readiness",
+    Activity.CERTIFICATES: "courses:certificates",
+    Activity.COMPLAINTS: "courses:complaints",
+    Activity.TESTS: "assessments:standing_of",
+    Activity.BANK: "species:bank",
+    Activity.PROTECTION: "courses:erasures",
+}
+READS_AS: dict[str, set[Reader]] = {
+    "organiser": {Reader.ORGANISERS, Reader.STAFF},
+    "tutor": {Reader.TUTORS, Reader.EVERY_TUTOR, Reader.STAFF},
+    "tutor of another course": {Reader.EVERY_TUTOR, Reader.STAFF},
+    "assessor": {Reader.ASSESSORS, Reader.STAFF},
+    "stranger": set(),
+}
+
+
+@pytest.mark.parametrize("who", READS_AS)
+@pytest.mark.parametrize("purpose", PAGES)
+def test_the_pages_open_to_those_whom_the_record_names_and_to_nobody_else(
+    request, signed_in, participant, course, purpose: Activity, who: str
+) -> None:
+    reader = make_person("Another Tutor", "tutor") if who.endswith("another course") else request.getfixturevalue(who)
+    args = {
+        "courses:person": [participant.uuid],
+        "courses:course": [course.key],
+        "assessments:standing_of": [participant.user_id, course.standard.key],
+    }
+    answer = signed_in(reader).get(reverse(PAGES[purpose], args=args.get(PAGES[purpose], [])))
+    assert (answer.status_code == 200) == bool(READS_AS[who] & set(TERMS[purpose].readers))
+    assert answer.status_code in (200, 403, 404)
 
 
 def test_every_model_with_people_in_it_stands_in_the_record_once(school) -> None:

@@ -99,8 +99,8 @@ def test_the_inventory_says_the_same_term(course, participant: Person, make, ter
 
 
 def test_every_term_that_runs_by_itself_has_a_step() -> None:
-    """Those tried here, and the three whose steps have tests of their own."""
-    elsewhere = {Term.HEALTH, Term.ENQUIRY, Term.CERTIFICATE}
+    """Those tried here, and the two whose steps have tests of their own."""
+    elsewhere = {Term.HEALTH, Term.ENQUIRY}
     assert {term for _make, term, _days in KINDS} | elsewhere == RUNS_BY_ITSELF
 
 

@@ -41,6 +41,7 @@ WHOSE = {
 READERS = {
     Reader.ORGANISERS: gettext_lazy("organisers"),
     Reader.TUTORS: gettext_lazy("tutors, of their own courses"),
+    Reader.EVERY_TUTOR: gettext_lazy("every tutor"),
     Reader.STAND_INS: gettext_lazy("whoever stands in, on the day and the day before"),
     Reader.ASSESSORS: gettext_lazy("assessors"),
     Reader.STAFF: gettext_lazy("everybody who works for the school"),
@@ -74,8 +75,10 @@ def term_words(term: Term) -> str:
         Term.ERASED: _("until the person is erased"),
         Term.CODE: _("for good, under a code once the person is erased"),
         Term.CERTIFICATE: ngettext(
-            "until %s year after the last day of the certificate, then without the name",
-            "until %s years after the last day of the certificate, then without the name",
+            "for good; the name until the person is erased, and no sooner than %s year after the last day of the "
+            "certificate",
+            "for good; the name until the person is erased, and no sooner than %s years after the last day of the "
+            "certificate",
             NAME_KEPT_YEARS,
         )
         % NAME_KEPT_YEARS,

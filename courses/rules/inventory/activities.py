@@ -28,6 +28,7 @@ class Reader(StrEnum):
 
     ORGANISERS = "organisers"
     TUTORS = "tutors"  # of the course, while they hold the role
+    EVERY_TUTOR = "every_tutor"  # of whatever course
     STAND_INS = "stand_ins"  # on their day and the day before
     ASSESSORS = "assessors"
     STAFF = "staff"  # everybody who works for the school
@@ -71,18 +72,20 @@ TERMS: dict[Activity, Terms] = {
     Activity.CONFIDENCE: Terms(
         (Whose.PARTICIPANTS,), (Reader.TUTORS, Reader.STAND_INS), (Guard.SEALED, Guard.READING_LOGGED)
     ),
-    Activity.SITES: Terms((Whose.LANDOWNERS, Whose.STAFF), (Reader.STAFF,), (Guard.BLURRED,)),
-    Activity.INCIDENTS: Terms((Whose.PARTICIPANTS, Whose.STAFF), (Reader.STAFF,), (Guard.NO_NAME_WRITTEN,)),
-    Activity.LEADING: Terms((Whose.LEADERS,), (Reader.ORGANISERS, Reader.TUTORS)),
+    Activity.SITES: Terms((Whose.LANDOWNERS, Whose.STAFF), (Reader.ORGANISERS, Reader.EVERY_TUTOR), (Guard.BLURRED,)),
+    Activity.INCIDENTS: Terms(
+        (Whose.PARTICIPANTS, Whose.STAFF), (Reader.ORGANISERS, Reader.EVERY_TUTOR), (Guard.NO_NAME_WRITTEN,)
+    ),
+    Activity.LEADING: Terms((Whose.LEADERS,), (Reader.ORGANISERS, Reader.EVERY_TUTOR)),
     Activity.CERTIFICATES: Terms(
         (Whose.HOLDERS, Whose.STAFF),
-        (Reader.ORGANISERS, Reader.STRANGERS),
+        (Reader.STAFF, Reader.STRANGERS),
         (Guard.NO_NAME_SHOWN, Guard.SECRET_ADDRESS, Guard.LIMITED),
     ),
     Activity.COMPLAINTS: Terms((Whose.ENQUIRERS, Whose.EVERYBODY), (Reader.ORGANISERS,), (Guard.LIMITED,)),
     Activity.TESTS: Terms(
         (Whose.PARTICIPANTS, Whose.LEADERS),
-        (Reader.ORGANISERS, Reader.TUTORS, Reader.ASSESSORS),
+        (Reader.ORGANISERS, Reader.EVERY_TUTOR, Reader.ASSESSORS),
         (Guard.WRITTEN_ONCE,),
     ),
     Activity.PRACTICE: Terms((Whose.EVERYBODY,), (Reader.OWNER,)),

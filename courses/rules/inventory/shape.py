@@ -52,7 +52,7 @@ class Term(StrEnum):
     SCHOOL = "school"  # as long as the school uses it; people are named in it, if at all, by link or in passing
     ERASED = "erased"  # until the person is erased, at once and altogether
     CODE = "code"  # kept for good; once the person is erased it belongs to a code
-    CERTIFICATE = "certificate"  # to the end of the certificate and three years on; then without the name
+    CERTIFICATE = "certificate"  # as CODE, but the name stays until three years after the end of the certificate
     INCIDENT = "incident"  # as long as insurer and law ask; without the name once the person is erased
     HEALTH = "health"  # so many days after the last meeting of the course
     ENQUIRY = "enquiry"  # so many days after it was asked
@@ -70,11 +70,12 @@ class Term(StrEnum):
 
 RUNS_BY_ITSELF = frozenset(
     {
-        Term.CERTIFICATE, Term.HEALTH, Term.ENQUIRY, Term.LETTER, Term.READING, Term.REMINDER, Term.CALENDAR,
-        Term.INVITATION, Term.NOTICE, Term.COMPLAINT, Term.SESSION, Term.CONFIRMATION,
+        Term.HEALTH, Term.ENQUIRY, Term.LETTER, Term.READING, Term.REMINDER, Term.CALENDAR, Term.INVITATION,
+        Term.NOTICE, Term.COMPLAINT, Term.SESSION, Term.CONFIRMATION,
     }
 )  # fmt: skip
-"""Terms at whose end a step of the day erases. CERTIFICATE: of people who asked for erasure."""
+"""Terms at whose end a step of the day erases, though nobody asked. Names on certificates are none: they go by
+themselves from those alone who were erased."""
 
 
 @dataclass(frozen=True)

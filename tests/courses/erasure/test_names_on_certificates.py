@@ -11,7 +11,7 @@ from courses.actions.certificates import issue_certificate, record_event
 from courses.actions.daily import run_daily
 from courses.actions.erasure import complete_erasures
 from courses.actions.posting import post_letters
-from courses.models import Certificate, ErasureRequest
+from courses.models import Certificate, ErasureRequest, Letter
 from tests.courses.erasure.traces import NAME, ON_CERTIFICATES, WORDS, erase_now, erased_and_posted, found_in_database
 from tests.factories.people import make_person
 
@@ -101,3 +101,25 @@ def test_the_signed_file_is_not_made_again_for_somebody_who_is_gone(life, organi
     certificate.refresh_from_db()
     assert certificate.credential == ""
     assert certificate.status_index is not None
+
+
+@pytest.mark.parametrize("kind", ["withdrawn", "suspended"])
+def test_a_step_after_its_holder_is_gone_writes_to_nobody_and_signs_nothing(
+    certificate, participant, organiser, kind: str
+) -> None:
+    erased_and_posted(participant, organiser)
+    letters, signed = Letter.objects.count(), Certificate.objects.get(pk=certificate.pk).credential
+    step = record_event(certificate, kind, organiser, "false answers", now=timezone.now())
+    certificate.refresh_from_db()
+    assert step.kind == kind
+    assert Letter.objects.count() == letters
+    assert (certificate.credential, certificate.status_index) == (signed, step.facts["retired_index"])
+
+
+def test_lifting_a_suspension_signs_no_file_for_an_empty_address(certificate, participant, organiser) -> None:
+    record_event(certificate, "suspended", organiser, "a doubt", now=timezone.now())
+    erased_and_posted(participant, organiser)
+    signed = Certificate.objects.get(pk=certificate.pk).credential
+    record_event(certificate, "lifted", organiser, "cleared up", now=timezone.now())
+    certificate.refresh_from_db()
+    assert certificate.credential == signed
