@@ -4,16 +4,23 @@ import json
 from datetime import timedelta
 
 import pytest
+from django.core import mail
 from django.core.management import CommandError, call_command
 from django.utils import timezone
 
+from assessments.models import Notice
 from courses.actions import daily
 from courses.actions.daily import STEPS, run_daily
+from courses.actions.enquiries import ask
 from courses.actions.enrolment import enrol, withdraw
+from courses.actions.health import fill_form
 from courses.actions.reminders import remind
-from courses.models import Letter, Offer, Reminder, RequirementRecord
+from courses.models import Enquiry, Letter, Offer, Reminder, RequirementRecord
+from courses.rules.notes import Agreed, Notes
 from tests.factories.courses import SiteFactory, give_permission, make_course
 from tests.factories.people import make_person
+
+WITHDRAWN = {"title": "A test", "why": "rain"}
 
 
 def proof(person, seen_by, days: int, kind: str = "first_aid") -> RequirementRecord:
@@ -72,6 +79,21 @@ def test_a_whole_day_run_twice_does_nothing_more(school, organiser, tutor) -> No
     assert first["offers of places lapsed"] == 1
     assert all(not each.trouble for each in run_daily(later))
     assert set(again.values()) == {0}
+
+
+def test_a_day_does_each_thing_that_has_become_due(course, participant, settings) -> None:
+    settings.HEALTH_NOTES_KEPT_DAYS, settings.ENQUIRIES_KEPT_DAYS = 3, 400
+    now = timezone.now()
+    fill_form(participant.enrolments.get(), Notes(emergency_contact="x"), Agreed({}, 1), now)
+    ask(None, name="Vera Vetch", email="vera@example.net", text="Is there room?", now=now - timedelta(days=401))
+    Notice.objects.create(person=participant.user, kind="paper_withdrawn", facts=WITHDRAWN, happened_at=now)
+    done = {each.name: each for each in run_daily(now + timedelta(minutes=1))}
+    assert (done["enquiries erased"].count, done["notices worded"].count) == (1, 1)
+    assert done["letters sent"].count == len(mail.outbox) == Letter.objects.filter(sent_at__isnull=False).count() == 1
+    assert done["health notes erased"].count == 0
+    over = {each.name: each for each in run_daily(now + timedelta(days=400))}
+    assert over["health notes erased"].count == 1
+    assert not Enquiry.objects.exists()
 
 
 def test_a_step_that_fails_stops_none_of_the_others(school, monkeypatch, caplog) -> None:

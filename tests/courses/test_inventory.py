@@ -9,6 +9,7 @@ from courses.rules.inventory.shape import PERSONAL, RUNS_BY_ITSELF, Activity, Na
 
 ROOMS = ("courses", "assessments", "species")
 TEXTS = (models.CharField, models.TextField, models.JSONField)
+NO_SENTENCE = (models.SlugField, models.URLField, models.EmailField)
 PEOPLE = {"courses.Person", "auth.User"}
 
 
@@ -85,6 +86,32 @@ def test_a_long_text_that_people_type_is_free_text_or_something_more() -> None:
         "courses.Consent.words",
         "courses.Certificate.credential",
         "courses.HistoricalCertificate.credential",
+    }
+
+
+def test_a_line_that_people_type_is_free_text_or_one_of_few_that_name_nobody() -> None:
+    """Names of plants, of the school and of what is asked are typed as well; a code needs no more room than these."""
+    typed = {
+        f"{each.model}.{field.name}"
+        for each in HOLDINGS
+        for field in fields_of(each.model)
+        if isinstance(field, models.CharField) and not isinstance(field, NO_SENTENCE) and not field.choices
+        if (field.max_length or 999) >= 80 and each.fields[field.name] in (Nature.FACT, Nature.NONE)
+    }
+    plants = ("Species", "CommonName", "Synonym", "PartUsed", "Character", "Pair", "Module")
+    assert {name for name in typed if not name.removeprefix("species.").startswith(plants)} == {
+        "courses.School.name",
+        "courses.School.region",
+        "courses.School.poisons_number",
+        "courses.Reminder.about",
+        "courses.Site.region",
+        "courses.Requirement.title",
+        "assessments.Standard.name",
+        "assessments.StandardSpecies.reason",
+        "assessments.Answer.said",
+        "assessments.Evidence.said",
+        "species.Photo.licence",
+        "species.Determination.said",
     }
 
 

@@ -1,6 +1,7 @@
 """Everything that the school holds of somebody, in one file for them: no table is forgotten, and nobody else is in."""
 
 import json
+from datetime import timedelta
 from decimal import Decimal
 
 import pytest
@@ -127,6 +128,15 @@ def test_taking_it_is_seeing_the_results(signed_in, passed, participant) -> None
     Sitting.objects.update(result_shown_at=None)
     signed_in(participant).get(reverse("courses:own_data_file"))
     assert not Sitting.objects.filter(seat__person=participant.user, result_shown_at=None).exists()
+
+
+def test_a_sitting_that_ran_out_is_closed_before_it_is_told(signed_in, passed, participant) -> None:
+    over = timezone.now() - timedelta(days=2)
+    Sitting.objects.update(closes_at=over, handed_in_at=None, settled_at=None, result_shown_at=None)
+    told = json.loads(signed_in(participant).get(reverse("courses:own_data_file")).content)
+    (seat,) = told["tests"]["tests"]
+    assert seat["sitting"]["closed_by_itself"]
+    assert seat["sitting"]["settled_at"]
 
 
 def test_it_takes_as_many_queries_however_much_is_held(participant, course, signed_in) -> None:

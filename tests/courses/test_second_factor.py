@@ -60,6 +60,17 @@ def test_the_way_to_one_and_the_way_out_stay_open(asked_for, signed_in, organise
     assert signed_in(organiser).get(reverse(name)).status_code == 200
 
 
+@pytest.mark.parametrize("name", ["data_notice", "check_number"])
+def test_what_strangers_may_read_stays_open(asked_for, signed_in, organiser, name) -> None:
+    assert signed_in(organiser).get(reverse(f"courses:{name}")).status_code == 200
+
+
+def test_a_piece_of_a_page_is_not_replaced_by_it(asked_for, signed_in, organiser) -> None:
+    """Whoever lost their factor with a page open gets the whole page anew."""
+    answer = signed_in(organiser).get("/people/", headers={"HX-Request": "true"})
+    assert (answer.status_code, answer["HX-Refresh"]) == (403, "true")
+
+
 def test_nothing_stands_between_somebody_outdoors_and_the_emergency_card(asked_for, signed_in, organiser) -> None:
     site = SiteFactory()
     client = signed_in(organiser)
