@@ -131,6 +131,26 @@ class EnrolmentQuerySet(QuerySet):
         return self.standing().filter(waiting=True).order_by("asked_at", "id")
 
 
+class DecisionAppealQuerySet(QuerySet):
+    """Appeals against decisions about certificates."""
+
+    def undecided(self) -> Self:
+        return self.filter(ended_at__isnull=True)
+
+    def whole(self) -> Self:
+        """With everything that pages say of them."""
+        return self.select_related(
+            "person__user",
+            "application__standard",
+            "application__decided_by",
+            "event__by",
+            "event__certificate__standard",
+            "event__certificate__person__user",
+            "decided_by",
+            "led_to",
+        ).prefetch_related("event__certificate__events")
+
+
 class OfferQuerySet(QuerySet):
     """Places that are kept for somebody on the waiting list."""
 

@@ -13,6 +13,7 @@ from courses.views import (
     complaints,
     courses,
     day,
+    decision_appeals,
     demo,
     enquiries,
     enrolment,
@@ -185,9 +186,21 @@ urlpatterns = [
     path(
         "certificates/applications/<int:pk>/conflict/", applications.application_conflict, name="application_conflict"
     ),
+    path("certificates/applications/<int:pk>/appeal/", decision_appeals.application_appeal, name="application_appeal"),
+    path("certificates/appeals/", decision_appeals.decision_appeals, name="decision_appeals"),
+    path("certificates/appeals/<str:key>/", decision_appeals.decision_appeal, name="decision_appeal"),
+    path(
+        "certificates/appeals/<str:key>/decide/", decision_appeals.decision_appeal_decide, name="decision_appeal_decide"
+    ),
+    path(
+        "certificates/appeals/<str:key>/take-back/",
+        decision_appeals.decision_appeal_take_back,
+        name="decision_appeal_take_back",
+    ),
     path("certificates/<str:number>/", certificates.certificate, name="certificate"),
     path("certificates/<str:number>/renewal/", certificates.certificate_renewal, name="certificate_renewal"),
     path("certificates/<str:number>/paper.pdf", certificates.certificate_pdf, name="certificate_pdf"),
+    path("certificates/<str:number>/events/<int:pk>/appeal/", decision_appeals.event_appeal, name="event_appeal"),
     path("certificates/<str:number>/event/", certificates.certificate_event, name="certificate_event"),
     path("certificates/<str:number>/name/", certificates.certificate_name, name="certificate_name"),
     path("certificates/<str:number>/credential.jwt", issuer.certificate_credential, name="certificate_credential"),

@@ -1,7 +1,8 @@
 """Applying for a certificate, deciding on it, and what happens to it afterwards. Validity is never moved."""
 
 from collections.abc import Collection
-from datetime import datetime
+from datetime import date, datetime
+from typing import Any
 
 from django.db import IntegrityError, transaction
 from django.db.models import QuerySet
@@ -10,6 +11,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from assessments.models import Standard
+from assessments.rules.appeals import last_day
 from courses.actions.certified_pairs import drop_pairs, write_pairs
 from courses.actions.editions import follow_with_editions, sign_edition
 from courses.actions.letters import full_address, send_letter
@@ -150,8 +152,8 @@ def decline(application: Application, decider: Person, reason: str, *, now: date
         if not found.may_be_declined:
             raise NotImpartial(found)
         closed = _close(locked, decider, now, granted=False, reason=reason)
-        link = full_address(reverse("courses:certificates_mine"))
-        facts = {"person": closed.person, "standard": closed.standard, "reason": reason, "link": link}
+        link, until = full_address(reverse("courses:certificates_mine")), _appeal_until(closed.standard, now)
+        facts = {"person": closed.person, "standard": closed.standard, "reason": reason, "link": link, "until": until}
         send_letter(closed.person.user.email, "certificate_declined", facts)
     return closed
 
@@ -189,15 +191,31 @@ def record_event(
         refusal = who_refusal(stands, step) or _no_reason(reason) or step_refusal(life, step, keeping)
         if refusal:
             raise NotPossibleNow(refusal, life.state)
-        facts = {"pairs": sorted(keeping)} if step is Step.NARROWED else {}
+        facts: dict[str, Any] = {"pairs": sorted(keeping)} if step is Step.NARROWED else {}
         if exception := impartiality_of(stands).exception:
             facts["exception"] = [each.value for each in exception]
-        event = CertificateEvent.objects.create(
-            certificate=locked, kind=kind, happened_at=now, by=by, reason=reason, facts=facts
-        )
-        drop_pairs(event)
-        follow_with_editions(event)
-        _tell(locked, f"certificate_{kind}", reason)
+        return _take(locked, step, by, reason, facts, now)
+
+
+def lift_on_appeal(certificate: Certificate, by: Person, reason: str, *, now: datetime) -> CertificateEvent:
+    """Lift a suspension since an appeal against it was upheld: whoever may decide the appeal may do this."""
+    with transaction.atomic():
+        locked = Certificate.objects.select_for_update().get(pk=certificate.pk)
+        life = life_on(locked, timezone.localdate(now))
+        if refusal := _no_reason(reason) or step_refusal(life, Step.LIFTED):
+            raise NotPossibleNow(refusal, life.state)
+        return _take(locked, Step.LIFTED, by, reason, {"on_appeal": True}, now)
+
+
+def _take(
+    locked: Certificate, step: Step, by: Person, reason: str, facts: dict[str, Any], now: datetime
+) -> CertificateEvent:
+    event = CertificateEvent.objects.create(
+        certificate=locked, kind=step.value, happened_at=now, by=by, reason=reason, facts=facts
+    )
+    drop_pairs(event)
+    follow_with_editions(event)
+    _tell(locked, f"certificate_{step.value}", reason, until=_appeal_until(locked.standard, now))
     return event
 
 
@@ -216,22 +234,12 @@ def _follow(old: Certificate, new: Certificate, by: Person, now: datetime) -> No
     )
 
 
-def _tell(certificate: Certificate, letter: str, reason: str = "") -> None:
+def _appeal_until(standard: Standard, now: datetime) -> date:
+    return last_day(timezone.localdate(now), standard.appeal_days)
+
+
+def _tell(certificate: Certificate, letter: str, reason: str = "", until: date | None = None) -> None:
     """Write to the holder."""
     link = full_address(reverse("courses:certificate", args=[certificate.number]))
-    facts = {"person": certificate.person, "certificate": certificate, "reason": reason, "link": link}
+    facts = {"person": certificate.person, "certificate": certificate, "reason": reason, "link": link, "until": until}
     send_letter(certificate.person.user.email, letter, facts)
-
-
-def show_name(certificate: Certificate, shown: bool) -> Certificate:
-    """The holder lets the check page show their name, or takes that back."""
-    certificate.name_is_public = shown
-    certificate.save(update_fields=["name_is_public"])
-    return certificate
-
-
-def show_pairs(certificate: Certificate, shown: bool) -> Certificate:
-    """The holder lets the check page show the pairs, or takes that back."""
-    certificate.pairs_are_public = shown
-    certificate.save(update_fields=["pairs_are_public"])
-    return certificate

@@ -24,6 +24,7 @@ from courses.models import (
     Complaint,
     Consent,
     Course,
+    DecisionAppeal,
     Enquiry,
     Enrolment,
     Invitation,
@@ -40,6 +41,7 @@ from courses.models import (
     WalkPart,
 )
 from courses.queries.people import addresses_of, at_any, borne_by_another
+from courses.rules.decision_appeals import Outcome
 from courses.rules.erasure import Traces, without
 from courses.rules.inventory.catalogue import free_texts
 from species.actions.erasure import forget_outsider
@@ -58,7 +60,7 @@ WORDS_ABOUT: tuple[tuple[type[Model], str], ...] = (
 
 
 def leave_everything(person: Person, now: datetime) -> None:
-    """End roles, places, walks to come and open applications. Raises LastOrganiser."""
+    """End roles, places, walks to come, open applications and appeals about them. Raises LastOrganiser."""
     today = timezone.localdate(now)
     for grant in person.roles.held_on(today):
         end_role(grant, today=today)
@@ -74,6 +76,8 @@ def leave_everything(person: Person, now: datetime) -> None:
     )
     LeadingGrant.objects.filter(person=person, ended_on__isnull=True).update(ended_on=today)
     Application.objects.undecided().filter(person=person).update(taken_back_at=now)
+    open_appeals = DecisionAppeal.objects.undecided().filter(person=person)
+    open_appeals.update(outcome=Outcome.TAKEN_BACK.value, ended_at=now)
 
 
 def forget_words(person: Person, addresses: Iterable[str], code: str, now: datetime) -> None:

@@ -13,7 +13,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from courses.actions.certificates import show_name
+from courses.actions.check_page import show_name
 from courses.actions.erasing import (
     become_a_code,
     forget_sign_in,

@@ -10,6 +10,7 @@ from .certificates import (
     FoundingAssessor,
     ReviewOpened,
 )
+from .decision_appeals import DecisionAppeal
 from .health import Consent, HealthReading, JoiningForm
 from .incidents import Incident
 from .letters import CalendarAddress, Letter, Reminder
@@ -32,6 +33,7 @@ __all__ = [
     "Conflict",
     "Consent",
     "Course",
+    "DecisionAppeal",
     "Enquiry",
     "Enrolment",
     "ErasureRequest",

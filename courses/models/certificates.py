@@ -1,4 +1,4 @@
-"""Applications, certificates and what happened to them."""
+"""Applications, certificates, and what happened to them."""
 
 from django.db import models
 from django.utils.translation import gettext_lazy as _

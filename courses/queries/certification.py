@@ -49,7 +49,7 @@ def certifications(
     ran_out = passes_that_ran_out([user for user, each in standings.items() if each.passed], standard, now)
     applied = _open_applications(ids, standard)
     holders = _holders(ids, standard, now)
-    shy_of = _conflicts(decider, now) if decider else frozenset()
+    shy_of = conflicts([decider.pk], now)[decider.pk] if decider else frozenset()
     windows = windows_of([person.user_id for person in people], now)
     hands = involvements(people)
     could_decide = deciders(now)
@@ -59,7 +59,7 @@ def certifications(
             standings[person.user_id],
             applied=person.pk in applied,
             has_current=bool(holders[person.pk] - {_renewed_by(applied.get(person.pk))}),
-            decider=_facts(person, decider, hands[person.pk], could_decide, shy_of) if decider else None,
+            decider=facts_about(person, decider, hands[person.pk], could_decide, shy_of) if decider else None,
             pass_ran_out=person.user_id in ran_out,
             printable=_can_be_printed(person.name),
             words_printable=words_printable,
@@ -93,14 +93,17 @@ def deciders(now: datetime) -> frozenset[int]:
 
 def decider_facts(person: Person, decider: Person, now: datetime) -> DeciderFacts:
     """How this decider stands to one person on a day."""
-    hands, shy_of = involvements([person])[person.pk], _conflicts(decider, now)
-    return _facts(person, decider, hands, deciders(now), shy_of)
+    hands, shy_of = involvements([person])[person.pk], conflicts([decider.pk], now)[decider.pk]
+    return facts_about(person, decider, hands, deciders(now), shy_of)
 
 
-def _facts(
+def facts_about(
     person: Person, decider: Person, hands: Involvement, could_decide: frozenset[int], shy_of: frozenset[int]
 ) -> DeciderFacts:
-    """`is_only_one`: the school has no other organiser at all who is not the person."""
+    """The same, where everything is known. `could_decide`: all who decide at all; `shy_of`: see `conflicts`.
+
+    The decider is the only one where the school has no other organiser at all who is not the person.
+    """
     return DeciderFacts(
         is_holder=decider.pk == person.pk,
         may_decide=decider.pk in could_decide,
@@ -144,7 +147,7 @@ def _assessed(users: Collection[int]) -> Mapping[int, frozenset[int]]:
 
 def _open_applications(people: Collection[int], standard: Standard) -> dict[int, Application]:
     rows = standard.applications.undecided().filter(person_id__in=people).select_related("renews")
-    return {row.person_id: row for row in rows.prefetch_related("renews__events")}
+    return {row.person_id: row for row in rows.prefetch_related("renews__events", "appeals_before")}
 
 
 def _renewed_stands_still(application: Application | None, today: date) -> bool:
@@ -160,16 +163,23 @@ def _renewed_by(application: Application | None) -> int | None:
 
 
 def _is_on_old_evidence(application: Application | None, windows: Sequence[WindowFacts]) -> bool:
-    """Whether the evidence that counts now began before the certificate that would be renewed was issued."""
-    renewed = application.renews if application else None
-    return renewed is not None and any(window.opened_at <= renewed.issued_at for window in windows)
+    """Whether the evidence that counts now began before the certificate that would be renewed was issued.
+
+    Where an appeal against narrowing was upheld, the evidence of then is just what the new certificate rests on; it
+    lasts as long as that evidence does.
+    """
+    if application is None or application.renews is None or application.appeals_before.all():
+        return False
+    renewed = application.renews
+    return any(window.opened_at <= renewed.issued_at for window in windows)
 
 
-def _conflicts(decider: Person, now: datetime) -> frozenset[int]:
-    """The people about whom this person declared that they should not decide."""
+def conflicts(deciding: Collection[int], now: datetime) -> dict[int, frozenset[int]]:
+    """By id of a decider the people about whom they declared that they should not decide; one query."""
     today = timezone.localdate(now)
-    rows = Conflict.objects.filter(Q(ended_on__isnull=True) | Q(ended_on__gt=today), decider=decider)
-    return frozenset(rows.values_list("about_id", flat=True))
+    rows = Conflict.objects.filter(Q(ended_on__isnull=True) | Q(ended_on__gt=today), decider__in=deciding)
+    found = set(rows.values_list("decider_id", "about_id"))
+    return {each: frozenset(about for decider, about in found if decider == each) for each in deciding}
 
 
 def _holders(people: Collection[int], standard: Standard, now: datetime) -> dict[int, set[int]]:

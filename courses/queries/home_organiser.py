@@ -6,6 +6,7 @@ from datetime import date, datetime, timedelta
 from courses.models import (
     Application,
     Complaint,
+    DecisionAppeal,
     Enquiry,
     Invitation,
     Letter,
@@ -40,15 +41,16 @@ class Leaders:
 
 @dataclass(frozen=True)
 class InTray:
-    """How many questions and complaints wait for an answer, and how many letters could not be delivered."""
+    """How many appeals, questions and complaints wait for an answer, and how many letters could not be delivered."""
 
+    appeals: int
     questions: int
     complaints: int
     undelivered: int
 
     @property
     def is_empty(self) -> bool:
-        return not (self.questions or self.complaints or self.undelivered)
+        return not (self.appeals or self.questions or self.complaints or self.undelivered)
 
 
 @dataclass(frozen=True)
@@ -85,8 +87,9 @@ def organiser_home(now: datetime, today: date) -> OrganiserHome:
 
 
 def in_tray() -> InTray:
-    """What came in and waits; three queries."""
+    """What came in and waits; four queries."""
     return InTray(
+        appeals=DecisionAppeal.objects.undecided().count(),
         questions=Enquiry.objects.unanswered().count(),
         complaints=Complaint.objects.filter(answered_at__isnull=True).count(),
         undelivered=Letter.objects.undelivered().count(),

@@ -22,6 +22,7 @@ from courses.models import (
     Conflict,
     Consent,
     Course,
+    DecisionAppeal,
     Enquiry,
     Enrolment,
     ErasureRequest,
@@ -95,6 +96,9 @@ SECTIONS: dict[str, Section] = {
     "availability": Section(Availability, "person", ("meeting__title", "can_come", "said_at")),
     "applications": Section(
         Application, "person", ("standard__name", "applied_at", "taken_back_at", "decided_at", "granted", "reason")
+    ),
+    "appeals_against_decisions": Section(
+        DecisionAppeal, "person", ("words", "received_at", "decide_by", "outcome", "ended_at", "reasons")
     ),
     "certificates": Section(Certificate, "person", ("number", "issued_at", "valid_from", "valid_until", "facts")),
     "events_of_certificates": Section(

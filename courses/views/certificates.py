@@ -8,7 +8,8 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from courses.actions.certificates import NotPossibleNow, record_event, show_name, show_pairs
+from courses.actions.certificates import NotPossibleNow, record_event
+from courses.actions.check_page import show_name, show_pairs
 from courses.actions.renewals import begin_renewal
 from courses.documents.certificate import draw_certificate
 from courses.documents.facts import CertificateFacts
@@ -24,6 +25,7 @@ from courses.queries.certificates import (
     prospects,
 )
 from courses.queries.deciding import steps_open
+from courses.queries.decision_appeals import declined_of, steps_of
 from courses.queries.sentences.life import step_sentence
 from species.documents.fonts import CannotPrint
 
@@ -46,7 +48,12 @@ def certificates_mine(request: HttpRequest) -> HttpResponse:
     """The viewer's own certificates, and how far they are towards others."""
     now, person = timezone.now(), person_of(request)
     own = certificates_seen_by(viewer_for(request)).filter(person=person)
-    context = {"lines": certificate_lines(own, now), "prospects": prospects(person, now), "form": ApplyForm()}
+    context = {
+        "lines": certificate_lines(own, now),
+        "prospects": prospects(person, now),
+        "declined": declined_of(person, now),
+        "form": ApplyForm(),
+    }
     return render(request, "courses/certificates/mine.html", context)
 
 
@@ -72,6 +79,7 @@ def _certificate_page(
         "words": words,
         "is_own": is_own,
         "trail": trail,
+        "decisions": list(steps_of(found, now).values()) if is_own else [],
         "kept": [name for _key, name in kept],
     }
     if viewer_for(request).is_organiser:

@@ -13,8 +13,8 @@ from courses.actions.certificates import (
     decline,
     issue_certificate,
     record_event,
-    show_name,
 )
+from courses.actions.check_page import show_name
 from courses.models import Certificate, CertificateEvent
 from courses.queries.certificates import certificate_lines
 from courses.rules.certification import State

@@ -98,7 +98,7 @@ def test_what_came_in_and_waits_is_counted_with_the_way_there(signed_in, organis
         Enquiry.objects.create(name=name, email="a@example.org", text="May I come?", asked_at=now)
     Enquiry.objects.create(name="Cy", email="c@example.org", text="And I?", asked_at=now, closed_at=now)
     Complaint.objects.create(name="Dot", email="d@example.org", text="Too late.", received_at=now)
-    assert home().tray == InTray(questions=2, complaints=1, undelivered=0)
+    assert home().tray == InTray(appeals=0, questions=2, complaints=1, undelivered=0)
     page = signed_in(organiser).get("/").content.decode()
     assert "2 questions from outside to answer" in page
     assert "1 complaint to answer" in page

@@ -30,6 +30,11 @@ LINES = (
         link="by", words="reason", fact="certificate kind happened_at facts", none="id",
     ),
     holds(
+        "courses.DecisionAppeal", Activity.CERTIFICATES, Term.CERTIFICATE,
+        link="person decided_by", words="words reasons",
+        fact="application event received_at decide_by outcome ended_at exception led_to", none="id key",
+    ),
+    holds(
         "courses.CertifiedPair", Activity.CERTIFICATES, Term.CODE,
         fact="certificate key dropped_by", none="id",
     ),

@@ -9,6 +9,7 @@ from django.contrib.auth.models import Group, User
 from django.utils import timezone
 
 from assessments.models import Appeal, Seat
+from courses.actions.certificates import record_event
 from courses.actions.erasing import WORDS_ABOUT
 from courses.actions.erasure import ask_to_be_erased, complete_erasures, erase
 from courses.actions.people import keep_person
@@ -17,6 +18,7 @@ from courses.models import (
     Attendance,
     Certificate,
     Conflict,
+    DecisionAppeal,
     ErasureRequest,
     LeadingGrant,
     Letter,
@@ -217,3 +219,20 @@ def test_a_request_hangs_on_nobody_but_a_code_afterwards(participant, organiser)
     assert kept.person.name.startswith("Erased person")
     assert not Certificate.objects.of(kept.person_id).exists()
     assert apps.get_model("courses.Person")._base_manager.filter(name=NAME).count() == 0
+
+
+def test_an_appeal_against_a_decision_that_waits_ends_and_stays_on_record(participant, standard, organiser) -> None:
+    held = make_certificate(participant, standard, organiser)
+    event = record_event(held, "suspended", organiser, "Until it is tested again", now=timezone.now())
+    waiting = DecisionAppeal.objects.create(
+        person=participant,
+        event=event,
+        words=f"{NAME} was not there.",
+        received_at=timezone.now(),
+        decide_by=timezone.localdate(),
+    )
+    erase_now(participant, organiser)
+    waiting.refresh_from_db()
+    assert waiting.outcome == "taken_back"
+    assert waiting.ended_at is not None
+    assert not DecisionAppeal.objects.undecided().exists()
