@@ -50,7 +50,7 @@ def test_from_the_holders_phone_to_another_organisers_desk_and_back(
     sound(holder)
     holder.allow("422")  # sent empty, and answered by the form with its sentence
     holder.get_by_role("button", name="Send the appeal").click()
-    holder.get_by_text("Say in your own words what is wrong").wait_for()
+    holder.get_by_text("Say in your own words what is wrong").first.wait_for()
     sound(holder)
     assert not DecisionAppeal.objects.exists()
     holder.get_by_label("What is wrong with this decision?").fill("It was my brother, and I was not there.")
