@@ -32,6 +32,15 @@ class PersonQuerySet(QuerySet):
             enrolments__waiting=False,
         )
 
+    def expected_at(self, meeting_id: int) -> Self:
+        """Whoever would come in vain: people with a place, the leader, the assistants, and who stands in."""
+        return self.filter(
+            Q(pk__in=self.with_a_place_at(meeting_id).values("pk"))
+            | Q(pk__in=self.filter(walks_led=meeting_id).values("pk"))
+            | Q(pk__in=self.filter(walks_assisted=meeting_id).values("pk"))
+            | Q(pk__in=self.filter(stands_in__meeting=meeting_id, stands_in__taken_back_at__isnull=True).values("pk"))
+        )
+
     def called(self, word: str) -> Self:
         """People with this word in their name or their address."""
         return self.filter(Q(name__icontains=word) | Q(user__email__icontains=word))

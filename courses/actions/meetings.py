@@ -4,11 +4,12 @@ from collections.abc import Mapping, Sequence
 from datetime import datetime
 
 from django.db import transaction
-from django.db.models import F, QuerySet
+from django.db.models import F
 from django.urls import reverse
 
 from courses.actions.letters import full_address, write_to
 from courses.models import Meeting, MeetingModule, Person
+from courses.queries.letters import readers_at
 from species.models import Module
 
 
@@ -25,7 +26,7 @@ def keep_meeting(
 ) -> Meeting:
     """Save a new or changed meeting with its modules in order.
 
-    If a coming meeting of a course moved in time or place, everybody who has a place is written to.
+    If a coming meeting of a course moved in time or place, everybody who is expected is written to.
     """
     with transaction.atomic():
         before = Meeting.objects.select_for_update().filter(pk=meeting.pk).first()
@@ -44,7 +45,7 @@ def keep_meeting(
 
 
 def cancel_meeting(meeting: Meeting, *, now: datetime, because: str = "") -> None:
-    """Cancel a coming meeting and write to everybody who has a place. Raises MeetingOver."""
+    """Cancel a coming meeting and write to everybody who is expected. Raises MeetingOver."""
     with transaction.atomic():
         locked = Meeting.objects.select_for_update(of=("self",)).get(pk=meeting.pk)
         if locked.starts_at <= now:
@@ -92,7 +93,7 @@ def note_taught(meeting: Meeting, left_out: Mapping[int, str]) -> None:
 
 
 def restore_meeting(meeting: Meeting, *, now: datetime) -> None:
-    """Hold a cancelled meeting after all, and write to everybody who has a place."""
+    """Hold a cancelled meeting after all, and write to everybody who is expected."""
     with transaction.atomic():
         cancelled = Meeting.objects.filter(pk=meeting.pk, cancelled_at__isnull=False)
         if cancelled.update(cancelled_at=None, changed_at=now, changes=F("changes") + 1):
@@ -108,8 +109,4 @@ def _tell(meeting: Meeting, letter: str, now: datetime) -> None:
     if meeting.starts_at <= now:
         return
     link = full_address(reverse("courses:meeting", args=[meeting.key]))
-    write_to(_expected_at(meeting), letter, {"meeting": meeting, "link": link})
-
-
-def _expected_at(meeting: Meeting) -> QuerySet[Person]:
-    return Person.objects.with_a_place_at(meeting.pk).select_related("user")
+    write_to(readers_at(meeting), letter, {"meeting": meeting, "link": link})

@@ -55,10 +55,5 @@ def readers_in(course: Course) -> PersonQuerySet:
 
 
 def readers_at(meeting: Meeting) -> PersonQuerySet:
-    """Whom a message about a meeting goes to: everybody with a place in its course, its leader and assistants."""
-    people = (
-        Person.objects.with_a_place_at(meeting.pk)
-        | Person.objects.filter(walks_led=meeting)
-        | Person.objects.filter(walks_assisted=meeting)
-    )
-    return Person.objects.here().filter(pk__in=people.values("pk")).select_related("user").order_by("name")
+    """Whom a message about a meeting goes to: everybody who would come in vain without it."""
+    return Person.objects.here().expected_at(meeting.pk).select_related("user").order_by("name")

@@ -8,7 +8,8 @@ from django.core import mail
 from django.urls import reverse
 from django.utils import timezone
 
-from courses.models import Course, Meeting
+from courses.actions.meetings import cancel_meeting, change_to_wet_plan, keep_meeting, restore_meeting
+from courses.models import Course, Letter, Meeting
 from species.models import Module
 from tests.factories.courses import SiteFactory, enrol, give_permission, make_course, make_meeting
 from tests.factories.people import make_person
@@ -148,12 +149,35 @@ def test_cancelling_asks_first_then_tells_everybody_with_a_place(
     signed_in, tutor, course, meeting, django_capture_on_commit_callbacks
 ) -> None:
     client, url = signed_in(tutor), reverse("courses:meeting_cancel", args=[meeting.key])
-    assert "Everybody who has a place is written to" in client.get(url).content.decode()
+    assert "Everybody who has a place is written to, and so is whoever leads" in client.get(url).content.decode()
     with django_capture_on_commit_callbacks(execute=True):
         client.post(url)
     meeting.refresh_from_db()
     assert meeting.cancelled_at is not None
     assert "is cancelled. Please do not come." in mail.outbox[0].body
+
+
+@pytest.mark.parametrize("step", ["cancelled", "restored", "moved", "wet"])
+def test_whoever_leads_assists_or_stands_in_is_told_as_well_and_once(course, participant, organiser, step) -> None:
+    lead, aide, stands_in, taken_back, gone, pupil = (make_person(f"Ann Number {number}") for number in range(6))
+    walk, now = make_meeting(course, leader=lead, wet_plan="A talk in the barn"), timezone.now()
+    walk.assistants.add(aide, gone)
+    enrol(pupil, course)
+    enrol(aide, course)  # in both ways, and written to once
+    walk.stand_ins.create(person=stands_in, named_by=organiser, named_at=now)
+    walk.stand_ins.create(person=taken_back, named_by=organiser, named_at=now, taken_back_at=now)
+    type(gone).objects.filter(pk=gone.pk).update(left_on=timezone.localdate())
+    if step == "moved":
+        walk.starts_at -= timedelta(hours=1)
+        keep_meeting(walk, modules=[], assistants=[aide, gone], now=now)
+    elif step == "wet":
+        change_to_wet_plan(walk, now=now)
+    else:
+        cancel_meeting(walk, now=now)
+        if step == "restored":
+            restore_meeting(walk, now=now)
+    told = sorted(Letter.objects.filter(kind=step).values_list("to", flat=True))
+    assert told == sorted(each.user.email for each in (lead, aide, stands_in, pupil, participant))
 
 
 def test_a_meeting_that_has_begun_is_not_cancelled(signed_in, tutor, course) -> None:
