@@ -10,7 +10,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from courses.actions.certificates import lift_on_appeal
+from courses.actions.certificates import NotPossibleNow, lift_on_appeal
 from courses.actions.letters import full_address, send_letter, write_to
 from courses.models import Application, DecisionAppeal, Person
 from courses.queries.decision_appeals import AppealLine, DecisionTaken, appeal_lines
@@ -86,7 +86,10 @@ def _ended() -> AlreadyEnded:
 def _uphold(taken: DecisionTaken, by: Person, reasons: str, now: datetime) -> Application | None:
     """Do what follows from an appeal that is upheld: the application that stands again, if one does."""
     if taken.follows is Follows.LIFTED and taken.certificate:
-        lift_on_appeal(taken.certificate, by, reasons, now=now)
+        try:
+            lift_on_appeal(taken.certificate, by, reasons, now=now)
+        except NotPossibleNow as error:  # somebody took another step in this very moment: look again
+            raise AppealRefused(str(error)) from error
     return _apply_again(taken, now) if taken.follows is Follows.APPLICATION else None
 
 

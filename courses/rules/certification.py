@@ -144,14 +144,13 @@ def impartiality_of(decider: DeciderFacts) -> Impartiality:
         bars.append(Obstacle.DECIDER_IS_THE_HOLDER)
     if not decider.may_decide:
         bars.append(Obstacle.DECIDER_MAY_NOT_DECIDE)
-    partial = partialities(decider)
+    partial = _partialities(decider)
     if decider.is_only_one:
         return Impartiality(tuple(bars), partial)
     return Impartiality((*bars, *partial))
 
 
-def partialities(decider: DeciderFacts) -> tuple[Obstacle, ...]:
-    """What ties the decider to the person."""
+def _partialities(decider: DeciderFacts) -> tuple[Obstacle, ...]:
     found = (
         (decider.taught, Obstacle.DECIDER_TAUGHT),
         (decider.assessed, Obstacle.DECIDER_ASSESSED),

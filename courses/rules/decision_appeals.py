@@ -57,7 +57,7 @@ class Eligibility:
 
 
 def bars_of(facts: DeciderFacts, *, decided_it: bool) -> frozenset[Bar]:
-    """What keeps a decider from deciding, before anything is set aside: that they are the only one counts here not."""
+    """What keeps a decider from deciding, before anything is set aside for want of somebody else."""
     found = {
         Bar.APPEALED: facts.is_holder,
         Bar.MAY_NOT_DECIDE: not facts.may_decide,

@@ -10,7 +10,7 @@ from django.utils import timezone
 from django.utils.formats import date_format
 
 from assessments.queries.standings import standings_of
-from courses.actions.certificates import NotYet, decline, issue_certificate, record_event
+from courses.actions.certificates import NotPossibleNow, NotYet, decline, issue_certificate, record_event
 from courses.actions.conflicts import declare_conflict
 from courses.actions.decision_appeals import (
     AlreadyEnded,
@@ -22,8 +22,9 @@ from courses.actions.decision_appeals import (
 from courses.models import Application, Certificate, DecisionAppeal, Letter, Person
 from courses.queries.certificates import certificate_lines
 from courses.queries.decision_appeals import appeal_lines, declined_of, steps_of
-from courses.rules.certification import Obstacle
+from courses.rules.certification import Obstacle, State
 from courses.rules.decision_appeals import Bar
+from courses.rules.life import StepRefusal
 from tests.courses.markup import faults
 from tests.courses.pages import same_queries
 from tests.factories.certificates import make_application, make_certificate
@@ -203,6 +204,21 @@ class TestCertificates:
         record_event(held, "lifted", organiser, "Looked at again", now=timezone.now())
         assert decided(made, other, upheld=True).led_to is None
         assert held.events.count() == 2
+
+    def test_a_step_taken_in_the_very_moment_is_answered_in_a_sentence_and_decides_nothing(
+        self, signed_in, held, organiser, other, monkeypatch
+    ) -> None:
+        made = appealed(happened(held, "suspended", organiser))
+
+        def too_late(*args: object, **kwargs: object) -> None:
+            raise NotPossibleNow(StepRefusal.IS_NOT_SUSPENDED, State.CURRENT)
+
+        monkeypatch.setattr("courses.actions.decision_appeals.lift_on_appeal", too_late)
+        said = {"outcome": "upheld", "reasons": "It was somebody else."}
+        answer = signed_in(other).post(url("decision_appeal_decide", made.key), said)
+        assert answer.status_code == 409
+        assert "It is not suspended" in text(answer)
+        assert DecisionAppeal.objects.get().ended_at is None
 
     def test_a_withdrawal_stays_and_a_new_certificate_may_take_its_place(
         self, passed, participant, organiser, other
