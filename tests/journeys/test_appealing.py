@@ -47,6 +47,7 @@ def test_from_the_holders_phone_to_another_organisers_desk_and_back(
     holder.visit(reverse("courses:certificate", args=[suspended.number]))
     sound(holder)
     holder.get_by_role("link", name="Appeal this decision").click()
+    holder.get_by_role("button", name="Send the appeal").wait_for()
     sound(holder)
     holder.allow("422")  # sent empty, and answered by the form with its sentence
     holder.get_by_role("button", name="Send the appeal").click()

@@ -41,6 +41,7 @@ def test_on_the_phone_a_decisive_character_is_spoilt_seen_saved_and_put_back(pho
     sign_in(page, tutor)
     page.visit("/table/rumex-acetosa/")
     page.get_by_role("link", name="Sheath or tube at the leaf base").click()
+    page.get_by_role("button", name="See what follows").wait_for()  # the last of the form: all of it is there
     for select in page.locator("select").all():
         select.select_option("")
     for box in page.locator("input[type=checkbox]").all():
@@ -48,7 +49,7 @@ def test_on_the_phone_a_decisive_character_is_spoilt_seen_saved_and_put_back(pho
     page.get_by_label("Why?").fill("nobody has looked")
     page.get_by_role("button", name="See what follows").click()
     page.get_by_role("heading", name="Loses a character that separates").first.wait_for()
-    assert page.get_by_text("new by this change").count()
+    page.get_by_text("new by this change").first.wait_for()
     page.assert_fits()
     page.assert_accessible()
     page.get_by_role("button", name="Save").click()

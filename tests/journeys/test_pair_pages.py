@@ -28,12 +28,12 @@ def test_the_two_stand_side_by_side_on_a_phone_and_a_stage_is_chosen_by_tapping(
     phone_page.assert_fits()
     phone_page.assert_accessible()
     phone_page.get_by_role("link", name="Flower", exact=False).first.click()
-    assert "month=6&stages=" in phone_page.url
+    phone_page.wait_for_url("**month=6&stages=*")
     first, second = (phone_page.locator(".beside img").nth(n).bounding_box() for n in (0, 1))
     assert first["y"] == pytest.approx(second["y"], abs=2)
     assert min(first["width"], second["width"]) > 150
     phone_page.get_by_role("link", name="July:", exact=False).click()
-    assert "month=7" in phone_page.url
+    phone_page.wait_for_url("**month=7*")
 
 
 @pytest.mark.parametrize("key", FULLEST)

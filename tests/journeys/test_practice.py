@@ -68,13 +68,16 @@ def test_every_page_fits_and_can_be_used_by_all(
 
     look_over()
     window.get_by_role("button", name="Begin").click()
+    window.get_by_role("button", name="Say it").wait_for()
     look_over()
     window.get_by_role("radio").nth(1).check()
     window.get_by_role("button", name="Say it").click()
+    window.get_by_role("heading", name="What tells them apart").wait_for()
     look_over()
     first, second = (window.locator(".side-by-side img").nth(n).bounding_box() for n in (0, 1))
     assert first["y"] == pytest.approx(second["y"], abs=2)
     window.get_by_role("link", name="Stop here").click()
+    window.get_by_role("heading", name="What tells them apart").wait_for(state="detached")
     look_over()
 
 

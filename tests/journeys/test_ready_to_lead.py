@@ -73,7 +73,7 @@ def test_from_what_is_missing_to_a_named_leader(
     window.get_by_label("Show").select_option("not_yet")
     window.get_by_role("button", name="Show").tap()
     row = window.get_by_role("row", name="Lou Later")
-    assert "Show an organiser a ticket that is valid." in row.inner_text()
+    row.get_by_text("Show an organiser a ticket that is valid.").wait_for()
     window.get_by_role("link", name="Record a proof").tap()
     window.get_by_label("Person").select_option(str(lou.pk))
     window.get_by_label("Requirement").select_option("first_aid")
@@ -141,6 +141,6 @@ def test_by_number_and_family_name_one_answer_for_what_is_wrong(
         window.locator("main input:visible").first.fill(number)
         window.locator("main input:visible").nth(1).fill(name)
         window.locator("main button[type=submit]").click()
-        window.wait_for_load_state()
+        window.get_by_role("heading", name="No such certificate").wait_for()
         told.append(window.locator("main [role=alert], main .error, main p").first.inner_text())
     assert told[0] == told[1] != ""

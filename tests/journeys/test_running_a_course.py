@@ -7,6 +7,7 @@ from datetime import timedelta
 import pytest
 from django.urls import reverse
 from django.utils import timezone
+from playwright.sync_api import expect
 
 from assessments.models import Paper, Seat
 from courses.actions.invitations import invite
@@ -118,7 +119,7 @@ def test_a_tap_marks_somebody_without_a_new_page(
     pressed = window.locator('button[aria-pressed="true"]')
     pressed.wait_for()
     assert pressed.inner_text().startswith("came late")
-    assert "1 of 2 here" in window.locator("#register-counts").inner_text()
+    expect(window.locator("#register-counts")).to_contain_text("1 of 2 here")
     assert window.page.evaluate("document.body.dataset.kept") == "yes"
     assert Attendance.objects.get().presence == "late"
 
@@ -128,6 +129,6 @@ def test_the_register_works_without_scripts(browser, live_server, people: dict[s
     window = WatchedPage(browser.new_context(java_script_enabled=False), live_server.url)
     window.enter(people["tutor"].user).visit(reverse("courses:register", args=[meeting.key]))
     window.get_by_role("button", name=re.compile("^here.*Bo Second")).click()
-    assert "1 of 2 here" in window.locator("#register-counts").inner_text()
+    expect(window.locator("#register-counts")).to_contain_text("1 of 2 here")
     window.context.close()
     assert window.unexpected == []

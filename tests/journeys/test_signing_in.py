@@ -90,6 +90,7 @@ def test_a_passkey_is_made_and_then_signs_in(watched_page, organiser):
     expect(watched_page.get_by_role("heading", level=1)).to_have_text("Recovery codes")
     watched_page.assert_accessible()
     watched_page.get_by_role("button", name="Sign out").click()
+    expect(watched_page.get_by_role("link", name="Sign in").first).to_be_visible()
     watched_page.visit("/account/login/")
     watched_page.get_by_role("button", name="Use my passkey").click()
     expect(watched_page.get_by_role("status").first).to_contain_text("You are signed in.")

@@ -70,6 +70,7 @@ class WatchedPage:
 
         Measured against the size the window was opened with: on a phone `innerWidth` grows with its content.
         """
+        self._wait_for_all_of_it()
         assert self.page.viewport_size is not None
         room = self.page.viewport_size["width"]
         wide = self.page.evaluate(
@@ -84,6 +85,7 @@ class WatchedPage:
 
     def assert_within_reach(self) -> None:
         """What is aimed at with a thumb is 44 px high: buttons, the link of a line, the way up, what folds open."""
+        self._wait_for_all_of_it()
         low = self.page.evaluate(
             """aims => [...document.querySelectorAll(aims)]
                 .filter(e => e.offsetParent && e.getBoundingClientRect().height < 43.5)
@@ -94,8 +96,13 @@ class WatchedPage:
 
     def assert_accessible(self) -> None:
         """No rule of axe is broken: WCAG 2.2 A and AA, and its best practice."""
+        self._wait_for_all_of_it()
         results = Axe().run(self.page, options=AXE_RULES)
         assert results.violations_count == 0, f"{self.page.url}: {results.generate_report()}"
+
+    def _wait_for_all_of_it(self) -> None:
+        """A click returns when the next page begins to arrive: on a busy machine half of it is not there yet."""
+        self.page.wait_for_load_state()
 
     def _hear_console(self, message: ConsoleMessage) -> None:
         if message.type == "error":
