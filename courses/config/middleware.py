@@ -1,5 +1,5 @@
 """What every request shares: the school's time zone, privacy for whoever is signed in, and a second factor for whoever
-can see everything."""
+works for the school."""
 
 import re
 from collections.abc import Callable
@@ -13,8 +13,8 @@ from courses.views.access import viewer_for
 from courses.views.second_factor import second_factor_first
 
 OPEN_WITHOUT = re.compile(r"/(account|static|check|privacy)/|/sites/\d+/emergency\.pdf$")
-"""Where an organiser without a second factor may go: to set one up, to sign out, and where strangers may. Nor does
-anything stand between somebody outdoors and the emergency card of a site."""
+"""Where somebody of the school without a second factor may go: to set one up, to sign out, and where strangers may.
+Nor does anything stand between somebody outdoors and the emergency card of a site."""
 
 Answer = Callable[[HttpRequest], HttpResponse]
 
@@ -33,13 +33,13 @@ def school_day(get_response: Answer) -> Answer:
 
 
 def second_factor(get_response: Answer) -> Answer:
-    """An organiser whose sign-in hangs on one thing alone is asked for a second before anything else opens."""
+    """Organisers, tutors and assessors whose sign-in hangs on one thing alone are asked for a second first (SEC-28)."""
 
     def answer(request: HttpRequest) -> HttpResponse:
-        if settings.ORGANISERS_NEED_A_SECOND_FACTOR and not OPEN_WITHOUT.match(request.path):
+        if settings.STAFF_NEED_A_SECOND_FACTOR and not OPEN_WITHOUT.match(request.path):
             viewer = viewer_for(request)
-            if viewer.is_organiser and lacks_second_factor(viewer):
-                return second_factor_first(request)
+            if viewer.is_staff and lacks_second_factor(viewer):
+                return second_factor_first(request, viewer)
         return get_response(request)
 
     return answer

@@ -147,7 +147,7 @@ ACCOUNT_ADAPTER = "courses.config.sign_in.InvitedOnly"
 ACCOUNT_SESSION_REMEMBER = True
 MFA_FORMS = {"activate_totp": "courses.forms.sign_in.AuthenticatorForm"}
 # In the invented school roles are tried out with a press of a button.
-ORGANISERS_NEED_A_SECOND_FACTOR = not (DEBUG or DEMO)
+STAFF_NEED_A_SECOND_FACTOR = not (DEBUG or DEMO)
 MFA_SUPPORTED_TYPES = ["totp", "webauthn", "recovery_codes"]
 MFA_PASSKEY_LOGIN_ENABLED = True
 MFA_WEBAUTHN_ALLOW_INSECURE_ORIGIN = DEBUG or DEMO

@@ -38,6 +38,17 @@ def test_an_invitation_sends_its_link(signed_in, organiser, django_capture_on_co
     assert found.closes_at - found.invited_at == timedelta(days=14)
 
 
+@pytest.mark.parametrize("role", ["participant", "tutor", "assessor", "organiser"])
+def test_whoever_is_to_work_for_the_school_is_told_what_the_first_sign_in_asks(
+    organiser, django_capture_on_commit_callbacks, role: str
+) -> None:
+    with django_capture_on_commit_callbacks(execute=True):
+        invite("nia@example.org", "Nia New", role, by=organiser, now=timezone.now())
+    assert ("adds a passkey or an authenticator app at the first sign-in" in mail.outbox[0].body) == (
+        role != "participant"
+    )
+
+
 def test_no_mail_goes_out_when_the_change_fails(organiser, django_capture_on_commit_callbacks) -> None:
     with django_capture_on_commit_callbacks(execute=True), transaction.atomic():
         invite("a@example.org", "A", "participant", by=organiser, now=timezone.now())

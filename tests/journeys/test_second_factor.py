@@ -18,7 +18,7 @@ pytestmark = pytest.mark.django_db(transaction=True)
 
 @pytest.fixture
 def organiser(transactional_db: None, settings) -> Person:
-    settings.ORGANISERS_NEED_A_SECOND_FACTOR = True
+    settings.STAFF_NEED_A_SECOND_FACTOR = True
     make_school()
     return make_person("Olga Organiser", "organiser")
 
