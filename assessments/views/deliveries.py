@@ -27,9 +27,12 @@ def saved(key: str, found: Question) -> HttpResponse:
 
 
 def unfinished(form: KindForm) -> HttpResponse:
-    """Nothing was saved, since something is missing; what, in sentences."""
+    """Nothing was saved, since something is missing; what, in sentences.
+
+    No error: whoever thinks for a second between a name and how sure they are sends half an answer.
+    """
     sentences = [str(sentence) for errors in form.errors.values() for sentence in errors]
-    return JsonResponse({"state": "unfinished", "sentences": sentences}, status=422)
+    return JsonResponse({"state": "unfinished", "sentences": sentences})
 
 
 def over(refusal: SittingRefused) -> HttpResponse:

@@ -106,7 +106,7 @@ const unsent = (() => {
         signal: stop.signal,
       });
       if (answer.type === "opaqueredirect" || [401, 403, 404].includes(answer.status)) return "signed-out";
-      if (![200, 409, 422].includes(answer.status)) return "trouble";
+      if (![200, 409].includes(answer.status)) return "trouble";
       const told = await answer.json();
       if (told.state === "saved") settle(entry, null);
       else settle(entry, { state: told.state === "over" ? "refused" : "unfinished", sentences: told.sentences });
