@@ -44,8 +44,8 @@ class EventForm(forms.Form):
     """
 
     kind = forms.ChoiceField(label=_("What happens"), widget=forms.RadioSelect)
-    keeping = forms.MultipleChoiceField(
-        label=_("If it is narrowed: the pairs that it keeps"), required=False, widget=forms.CheckboxSelectMultiple
+    losing = forms.MultipleChoiceField(
+        label=_("The pairs for which it no longer stands"), required=False, widget=forms.CheckboxSelectMultiple
     )
     reason = forms.CharField(
         label=_("Reason, as the holder will read it"),
@@ -60,7 +60,14 @@ class EventForm(forms.Form):
         renewed = CertificateEvent.Kind.RENEWED  # follows from deciding on a renewal, and from nothing else
         every = [choice for choice in CertificateEvent.Kind.choices if choice[0] != renewed]
         options_of(self, "kind").choices = [each for each in every if kinds is None or each[0] in kinds]
-        options_of(self, "keeping").choices = list(pairs)
+        options_of(self, "losing").choices = list(pairs)
+        self.pairs = tuple(key for key, _name in pairs)
+
+    def clean(self) -> dict[str, Any]:
+        """What remains for a narrowing, which a step is told of; other steps have no use for the ticks."""
+        cleaned = super().clean() or {}
+        cleaned["keeping"] = [key for key in self.pairs if key not in cleaned.get("losing", ())]
+        return cleaned
 
 
 class ConflictForm(forms.Form):

@@ -9,9 +9,9 @@ from django.db.models import prefetch_related_objects
 from courses.documents.facts import CertificateFacts
 from courses.documents.words import PairWords
 from courses.models import Certificate
+from courses.queries.certificate_now import Narrowing, narrowing_of
 from courses.queries.certificate_words import certificate_words
 from courses.queries.certificates import CertificateLine, certificate_lines
-from courses.queries.credentials import pairs_left
 from courses.rules.certificate_number import as_printed
 from courses.rules.certification import State
 from courses.rules.family_name import is_family_name
@@ -34,11 +34,19 @@ class Checked:
     renewed_by: str
     as_of: datetime
     is_nameless: bool = False
+    narrowing: Narrowing | None = None
 
     @property
     def says_something(self) -> bool:
         """Whether it is or was worth anything: what is suspended or withdrawn supports no claim."""
         return self.line.state in SAYS_SOMETHING
+
+    @property
+    def narrowed(self) -> str:
+        """That it no longer stands for every pair, in a sentence that names pairs only where the holder shows them."""
+        if self.narrowing is None or not self.says_something:
+            return ""
+        return self.narrowing.sentence(naming=bool(self.pairs))
 
     def as_json(self) -> dict[str, Any]:
         """The same for programs: days as ISO 8601 text, the moment in UTC; what is not shown is left out."""
@@ -60,11 +68,9 @@ class Checked:
                 {"gathered": each.gathered.scientific, "mistaken": each.mistaken.scientific, "stages": each.stages}
                 for each in self.pairs
             ]
-        return said | {
-            name: value
-            for name, value in (("exception", self.facts.exception), ("renewed_by", self.renewed_by))
-            if value
-        }
+        narrowed_on = self.narrowing.on.isoformat() if self.narrowed and self.narrowing else ""
+        also = {"narrowed_on": narrowed_on, "exception": self.facts.exception, "renewed_by": self.renewed_by}
+        return said | {name: value for name, value in also.items() if value}
 
 
 def checked_by_key(key: str, now: datetime) -> Checked | None:
@@ -99,7 +105,8 @@ def checked(certificate: Certificate, now: datetime) -> Checked:
     prefetch_related_objects([certificate], "events")
     line = certificate_lines([certificate], now)[0]
     facts = CertificateFacts.from_json(certificate.facts)
-    words, left = certificate_words(facts), {pair.key for pair in pairs_left(certificate, facts)}
+    words, narrowing = certificate_words(facts), narrowing_of(certificate, facts)
+    gone = narrowing.gone if narrowing else ()
     shown = certificate.pairs_are_public and line.state in SAYS_SOMETHING
     renewals = [each.facts.get("renewed_by", "") for each in certificate.events.all() if each.kind == "renewed"]
     return Checked(
@@ -107,8 +114,9 @@ def checked(certificate: Certificate, now: datetime) -> Checked:
         facts=facts,
         holder=facts.holder if certificate.name_is_public and not _is_nameless(certificate) else "",
         pairs_heading=words.pairs_heading,
-        pairs=tuple(said for pair, said in zip(facts.pairs, words.pairs, strict=True) if shown and pair.key in left),
+        pairs=tuple(said for pair, said in zip(facts.pairs, words.pairs, strict=True) if shown and pair not in gone),
         renewed_by=renewals[-1] if renewals else "",
         as_of=now,
         is_nameless=_is_nameless(certificate),
+        narrowing=narrowing,
     )

@@ -12,11 +12,9 @@ from courses.actions.certificates import NotPossibleNow, record_event
 from courses.actions.check_page import show_name, show_pairs
 from courses.actions.renewals import begin_renewal
 from courses.documents.certificate import draw_certificate
-from courses.documents.facts import CertificateFacts
 from courses.forms.certificates import ApplyForm, EventForm
 from courses.models import Certificate, Role
-from courses.queries.certificate_now import words_now
-from courses.queries.certificate_words import certificate_words
+from courses.queries.certificate_now import narrowed_sentence, words_now
 from courses.queries.certificates import (
     certificate_lines,
     certificates_seen_by,
@@ -68,8 +66,7 @@ def certificate(request: HttpRequest, number: str) -> HttpResponse:
 def _certificate_page(
     request: HttpRequest, found: Certificate, form: EventForm | None, status: int = 200
 ) -> HttpResponse:
-    words, now = certificate_words(CertificateFacts.from_json(found.facts)), timezone.now()
-    person, kept = person_of(request), pairs_to_keep(found)
+    words, now, person = words_now(found), timezone.now(), person_of(request)
     is_own = found.person == person
     trail = [(reverse("courses:certificates"), _("Certificates"))]
     if is_own:
@@ -77,14 +74,14 @@ def _certificate_page(
     context = {
         "line": certificate_lines([found], now)[0],
         "words": words,
+        "narrowed": narrowed_sentence(found),
         "is_own": is_own,
         "trail": trail,
         "decisions": list(steps_of(found, now).values()) if is_own else [],
-        "kept": [name for _key, name in kept],
     }
     if viewer_for(request).is_organiser:
         can = steps_open(found, person, now)
-        context["form"] = form or EventForm(pairs=kept, kinds=can.steps)
+        context["form"] = form or EventForm(pairs=pairs_to_keep(found), kinds=can.steps)
         context["bar"] = step_sentence(can.refusal) if can.refusal else ""
         context["steps"] = can.steps
     return render(request, "courses/certificates/certificate.html", context, status=status)

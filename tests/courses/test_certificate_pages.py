@@ -206,6 +206,26 @@ def test_an_organiser_suspends_with_a_reason(signed_in, organiser, certificate) 
     assert certificate.events.count() == 1
 
 
+def test_an_organiser_narrows_by_saying_what_it_loses(signed_in, organiser, participant, certificate) -> None:
+    first = certificate.facts["pairs"][0]
+    lost = {**first, "key": "pair-2", "mistaken": {**first["mistaken"], "common": "lostleaf"}}
+    Certificate.objects.update(facts={**certificate.facts, "pairs": [first, lost]})
+    client, address = signed_in(organiser), url("certificate_event", certificate.number)
+    typed = {"kind": "narrowed", "reason": "The photographs were of another plant"}
+    for ticked, refusal in (([], "Every pair would be left"), ([first["key"], "pair-2"], "No pair would be left")):
+        refused = client.post(address, {**typed, "losing": ticked})
+        assert refused.status_code == 409
+        assert refusal in text(refused)
+    assert not certificate.events.exists()
+    client.post(address, {**typed, "losing": ["pair-2"]})
+    assert certificate.events.get().facts["pairs"] == [first["key"]]
+    for person in (organiser, participant):
+        page = text(signed_in(person).get(url("certificate", certificate.number)))
+        assert "It no longer stands for: Goodleaf 1 told from lostleaf." in page
+        assert "which are not every dangerous pair of the standard" in page
+        assert f"<strong>{first['gathered']['common']} told from lostleaf" not in page
+
+
 def test_a_step_that_does_not_exist_is_refused(signed_in, organiser, certificate) -> None:
     address = url("certificate_event", certificate.number)
     assert signed_in(organiser).post(address, {"kind": "prolonged", "reason": "x"}).status_code == 422

@@ -11,7 +11,7 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
-from courses.actions.certificates import issue_certificate
+from courses.actions.certificates import issue_certificate, record_event
 from courses.models import Certificate
 from tests.courses.markup import faults
 from tests.courses.pages import same_queries
@@ -214,3 +214,25 @@ def test_the_command_refuses_in_a_sentence_what_can_be_no_file(school) -> None:
 def test_the_number_may_be_typed_as_it_stands_on_the_paper(client, certificate) -> None:
     typed = {"number": f"No. {certificate.number.replace('-', '–')}", "family_name": "Participant"}
     assert client.post(reverse("courses:check_number"), typed).status_code == 200
+
+
+@pytest.mark.parametrize("pairs_shown", [True, False])
+def test_what_was_taken_from_it_is_said_to_everybody_and_named_where_the_pairs_are(
+    client, certificate, organiser, pairs_shown
+) -> None:
+    first = certificate.facts["pairs"][0]
+    lost = {**first, "key": "pair-2", "mistaken": {**first["mistaken"], "common": "lostleaf"}}
+    facts = {**certificate.facts, "pairs": [first, lost]}
+    Certificate.objects.update(facts=facts, pairs_are_public=pairs_shown)
+    assert "Narrowed on" not in text(check(client, certificate))
+    certificate.refresh_from_db()
+    record_event(certificate, "narrowed", organiser, "Because", now=timezone.now(), keeping=[first["key"]])
+    page = text(check(client, certificate))
+    assert ("It no longer stands for: Goodleaf 1 told from lostleaf." in page) == pairs_shown
+    assert ("It no longer stands for every pair of its standard." in page) != pairs_shown
+    assert ("lostleaf" in page) == pairs_shown
+    said = client.get(url("check_json", certificate.key)).json()
+    assert said["narrowed_on"] == timezone.localdate().isoformat()
+    record_event(certificate, "suspended", organiser, "Because", now=timezone.now())
+    assert "Narrowed on" not in text(check(client, certificate))  # it says nothing at all now
+    assert "narrowed_on" not in client.get(url("check_json", certificate.key)).json()

@@ -23,7 +23,7 @@ def step_sentence(refusal: StepRefusal) -> str:
             "You taught or assessed the holder, or declared a conflict of interest: ask another organiser. "
             "Suspending is open to you, and at once."
         ),
-        StepRefusal.LEAVES_NOTHING: _("No pair would be left: tick those it keeps, or withdraw it."),
-        StepRefusal.TAKES_NOTHING: _("Every pair would be left: take the tick from those it loses."),
+        StepRefusal.LEAVES_NOTHING: _("No pair would be left: leave one unticked, or withdraw it."),
+        StepRefusal.TAKES_NOTHING: _("Every pair would be left: tick those that it loses."),
         StepRefusal.ADDS_PAIRS: _("It does not stand for one of these pairs: narrowing cannot add any."),
     }[refusal]
