@@ -89,13 +89,17 @@ def open_applications(decider: Person | None, now: datetime) -> list[Application
 
 @dataclass(frozen=True)
 class Prospect:
-    """How far a person is towards a certificate under one standard in use."""
+    """How far a person is towards a certificate under one standard in use.
+
+    `held`: the certificate that they hold under it, where it is too early to renew it and so nothing to apply for.
+    """
 
     standard: Standard
     found: Certification
     missing: list[Missing]
     application: Application | None
     renewable: Certificate | None
+    held: Certificate | None = None
 
     @property
     def agreed(self) -> bool:
@@ -107,12 +111,20 @@ def prospects(person: Person, now: datetime) -> list[Prospect]:
     """Every standard in use, with what this person still lacks; applying itself is not a lack here."""
     flora = the_flora()
     applied = {row.standard_id: row for row in Application.objects.undecided().filter(person=person)}
-    renewable, lines = _renewable(person, now), []
+    renewable, held, lines = _renewable(person, now), _held(person, now), []
     for standard in Standard.objects.in_use():
         found = certifications([person], standard, None, now)[person.pk]
         missing = missing_lines(_own_matters(found), flora)
-        lines.append(Prospect(standard, found, missing, applied.get(standard.pk), renewable.get(standard.key)))
+        renews, application = renewable.get(standard.key), applied.get(standard.pk)
+        holds = None if renews or application else held.get(standard.pk)
+        lines.append(Prospect(standard, found, missing, application, renews, holds))
     return lines
+
+
+def _held(person: Person, now: datetime) -> dict[int, Certificate]:
+    """By id of the standard the certificate that stands in the way of another one."""
+    rows = Certificate.objects.of(person.pk).not_expired(timezone.localdate(now)).exclude(events__kind="withdrawn")
+    return {row.standard_id: row for row in rows.order_by("valid_until")}
 
 
 def _renewable(person: Person, now: datetime) -> dict[str, Certificate]:

@@ -25,6 +25,7 @@ from courses.queries.certificates import (
 from courses.queries.deciding import steps_open
 from courses.queries.decision_appeals import declined_of, steps_of
 from courses.queries.sentences.life import step_sentence
+from courses.rules.life import RENEWAL_DAYS
 from species.documents.fonts import CannotPrint
 
 from .access import for_people, for_roles, person_of, refused, viewer_for
@@ -51,6 +52,7 @@ def certificates_mine(request: HttpRequest) -> HttpResponse:
         "prospects": prospects(person, now),
         "declined": declined_of(person, now),
         "form": ApplyForm(),
+        "renewal_days": RENEWAL_DAYS,
     }
     return render(request, "courses/certificates/mine.html", context)
 

@@ -3,7 +3,9 @@
 import pytest
 from django.core import mail
 from django.urls import reverse
+from django.utils import timezone
 
+from courses.actions.certificates import issue_certificate, record_event
 from courses.models import Application, Certificate
 from tests.courses.markup import faults
 from tests.courses.pages import same_queries
@@ -119,6 +121,18 @@ def test_whoever_passed_applies_with_a_statement(signed_in, participant, passed)
     assert Application.objects.get().statement
     assert "applied already" in text(client.post(address, {"statement": "on", "agreement": "on"}, follow=True))
     assert Application.objects.count() == 1
+
+
+def test_whoever_holds_one_is_not_asked_to_apply_for_what_they_have(signed_in, organiser, participant, passed) -> None:
+    issued = issue_certificate(passed, organiser, now=timezone.now())
+    client = signed_in(participant)
+    page = text(client.get(url("certificates_mine")))
+    assert f"You hold certificate {issued.number} under this standard" in page
+    assert "You can apply" not in page
+    record_event(issued, "withdrawn", organiser, "Because", now=timezone.now())
+    page = text(client.get(url("certificates_mine")))
+    assert "You hold certificate" not in page
+    assert "You can apply" in page
 
 
 def test_a_standard_that_is_not_in_use_takes_no_application(signed_in, participant, standard) -> None:

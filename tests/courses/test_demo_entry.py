@@ -98,6 +98,9 @@ def test_a_school_served_at_another_port_writes_that_port_on_its_certificates(
     for name in ("call_command", "mark_as_demo", "refuse_taken_port", "is_whole"):
         monkeypatch.setattr(demo, name, lambda *_given, **_options: True)
     monkeypatch.setattr(demo.Command, "_serve", lambda *_given: None)
+    demo.Command().handle(port=8472, no_serve=True, reset=False)
+    assert settings.PUBLIC_ADDRESS == "http://localhost:8472"  # what a school made now would write
+    assert School.objects.get().address != settings.PUBLIC_ADDRESS  # and of one that is there nothing changes
     demo.Command().handle(port=8471, no_serve=False, reset=False)
     assert School.objects.get().address == settings.PUBLIC_ADDRESS == "http://localhost:8471"
     assert os.environ["KENSPECKLE_ADDRESS"] == "http://localhost:8471"

@@ -38,8 +38,8 @@ class Command(BaseCommand):
             raise CommandError("The invented school starts only through `python3 manage.py demo`.")
         if not options["no_serve"]:
             refuse_taken_port(options["port"])
-            # what is written from here on, also in the past that is invented, names the address that is served
-            settings.PUBLIC_ADDRESS = os.environ["KENSPECKLE_ADDRESS"] = f"http://{HOST}:{options['port']}"
+        # what is written from here on, also in the past that is invented, names the address that is or will be served
+        settings.PUBLIC_ADDRESS = os.environ["KENSPECKLE_ADDRESS"] = f"http://{HOST}:{options['port']}"
         started = time.monotonic()
         self._refuse_a_real_school()
         if options["reset"]:
