@@ -21,7 +21,8 @@ def write_notices(now: datetime) -> int:
     """Write a letter for every notice that has none yet; their number. Safe to run twice and side by side.
 
     The letter is queued in the transaction that marks its notice, so neither is there without the other. A
-    notice to somebody who has left, or whom the school does not know, is marked and written to nobody.
+    notice to somebody who has left, or whom the school does not know, is marked and written to nobody. One that
+    cannot be worded stops none of the others: it goes to the log, once, since trying it again words it no better.
     """
     school = the_school()
     with transaction.atomic(), translation.override(school.language if school else None):
@@ -31,7 +32,7 @@ def write_notices(now: datetime) -> int:
         notices = list(rows[:AT_ONCE])
         people = _people_behind({notice.person_id for notice in notices})
         for notice in notices:
-            _write(notice, people.get(notice.person_id))
+            _try_to_write(notice, people.get(notice.person_id))
         Notice.objects.filter(pk__in=[notice.pk for notice in notices]).update(sent_at=now)
     return len(notices)
 
@@ -39,6 +40,14 @@ def write_notices(now: datetime) -> int:
 def _people_behind(users: set[int]) -> dict[int, Person]:
     people = Person.objects.here().filter(user__in=users).select_related("user")
     return {person.user_id: person for person in people}
+
+
+def _try_to_write(notice: Notice, person: Person | None) -> None:
+    try:
+        with transaction.atomic():
+            _write(notice, person)
+    except Exception:  # whatever is wrong with this one, the next person is to hear
+        _log.exception("Notice %s of the kind %s cannot be worded", notice.pk, notice.kind)
 
 
 def _write(notice: Notice, person: Person | None) -> None:

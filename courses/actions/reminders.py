@@ -8,16 +8,30 @@ from django.db import IntegrityError, transaction
 from django.urls import reverse
 from django.utils import timezone
 from django.utils.formats import date_format
+from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 
 from courses.actions.letters import full_address, send_letter
-from courses.models import Certificate, Person, Reminder, RequirementRecord, Role, SitePermission
-from courses.rules.reminders import reminder_due
+from courses.models import (
+    Certificate,
+    DecisionAppeal,
+    ErasureRequest,
+    Person,
+    Reminder,
+    RequirementRecord,
+    Role,
+    SitePermission,
+)
+from courses.queries.decision_appeals import appeal_lines
+from courses.rules.reminders import DAYS_BEFORE, DAYS_BEFORE_AN_ANSWER, reminder_due
 
 
 @dataclass(frozen=True)
 class Lapse:
-    """Something that lapses on a day: whom to remind, of what kind, of which one, and its words."""
+    """Something that ends on a day: whom to remind, of what kind, of which one, and its words.
+
+    `is_owed`: nothing lapses then, but an answer is due.
+    """
 
     people: tuple[Person, ...]
     kind: str
@@ -25,27 +39,43 @@ class Lapse:
     until: date
     words: str
     path: str
+    is_owed: bool = False
+
+    @property
+    def marks(self) -> tuple[int, ...]:
+        return DAYS_BEFORE_AN_ANSWER if self.is_owed else DAYS_BEFORE
+
+    def said(self) -> tuple[str, str]:
+        """Subject and sentence."""
+        day, facts = date_format(self.until, "DATE_FORMAT"), {"what": self.words}
+        if self.is_owed:
+            return _("To be answered by %(day)s: %(what)s") % {**facts, "day": day}, _(
+                "%(what)s is to be answered by %(day)s at the latest."
+            ) % {**facts, "day": day}
+        return _("Lapses on %(day)s: %(what)s") % {**facts, "day": day}, _("%(what)s is good until %(day)s.") % {
+            **facts,
+            "day": day,
+        }
 
 
 def remind(now: datetime) -> int:
-    """Write the reminders that are due: certificates, proofs, permissions. Their number. Safe to run twice."""
+    """Write the reminders that are due: certificates, proofs, permissions, answers owed. How many; safe twice."""
     today = timezone.localdate(now)
-    return sum(_remind_of(lapse, today, now) for lapse in _lapses(today))
+    return sum(_remind_of(lapse, today, now) for lapse in _lapses(now))
 
 
 def _remind_of(lapse: Lapse, today: date, now: datetime) -> int:
     """One letter to each for the nearest mark that is reached, not one for each mark that was missed."""
-    days = reminder_due(lapse.until, today)
+    days = reminder_due(lapse.until, today, lapse.marks)
     if days is None:
         return 0
-    written = 0
+    (subject, line), written = lapse.said(), 0
     for person in lapse.people:
         about = f"{lapse.about} {lapse.until.isoformat()}"
         facts = {
             "person": person,
-            "subject": _("Lapses on %(day)s: %(what)s")
-            % {"day": date_format(lapse.until, "DATE_FORMAT"), "what": lapse.words},
-            "lines": [_("%(what)s is good until %(day)s.") % {"what": lapse.words, "day": date_format(lapse.until)}],
+            "subject": subject,
+            "lines": [capfirst(line)],
             "link": full_address(lapse.path),
         }
         try:
@@ -58,10 +88,13 @@ def _remind_of(lapse: Lapse, today: date, now: datetime) -> int:
     return written
 
 
-def _lapses(today: date) -> Iterable[Lapse]:
+def _lapses(now: datetime) -> Iterable[Lapse]:
+    today = timezone.localdate(now)
     yield from _certificates(today)
     yield from _proofs(today)
     yield from _permissions(today)
+    yield from _appeals(now)
+    yield from _erasures(today)
 
 
 def _certificates(today: date) -> Iterable[Lapse]:
@@ -97,3 +130,20 @@ def _permissions(today: date) -> Iterable[Lapse]:
         path = reverse("courses:site", args=[row.site_id])
         assert row.valid_until is not None
         yield Lapse(organisers, "permission", str(row.pk), row.valid_until, words, path)
+
+
+def _appeals(now: datetime) -> Iterable[Lapse]:
+    for line in appeal_lines(DecisionAppeal.objects.whole().undecided(), now):
+        words = _("the appeal of %(name)s") % {"name": line.appeal.person.name}
+        path = reverse("courses:decision_appeal", args=[line.appeal.key])
+        key = str(line.appeal.pk)
+        yield Lapse(tuple(line.may_decide), "decision_appeal", key, line.appeal.decide_by, words, path, is_owed=True)
+
+
+def _erasures(today: date) -> Iterable[Lapse]:
+    organisers = tuple(Person.objects.here().with_role(Role.ORGANISER, today).select_related("user"))
+    for request in ErasureRequest.objects.undecided().select_related("person"):
+        words = _("the request of %(name)s to be erased") % {"name": request.person.name}
+        path = reverse("courses:erasure", args=[request.key])
+        others = tuple(each for each in organisers if each.pk != request.person_id)
+        yield Lapse(others, "erasure", str(request.pk), request.decide_by, words, path, is_owed=True)

@@ -19,6 +19,7 @@ from courses.actions.decision_appeals import (
     decide_appeal,
     take_back_appeal,
 )
+from courses.actions.reminders import remind
 from courses.models import Application, Certificate, DecisionAppeal, Letter, Person
 from courses.queries.certificates import certificate_lines
 from courses.queries.decision_appeals import appeal_lines, declined_of, steps_of
@@ -392,3 +393,17 @@ class TestPages:
             DecisionAppeal.objects.create(
                 person=held.person, words="x", received_at=timezone.now(), decide_by=timezone.localdate()
             )
+
+
+def test_whoever_may_decide_is_reminded_in_the_last_week_and_once(held, organiser, other, standard) -> None:
+    made = appealed(happened(held, "suspended", organiser))
+    Letter.objects.all().delete()
+    last_week = made.received_at + timedelta(days=standard.appeal_decided_days - 7)
+    assert remind(last_week - timedelta(days=1)) == 0
+    assert [remind(last_week), remind(last_week + timedelta(days=3))] == [1, 0]
+    letter = Letter.objects.get()
+    assert letter.to == other.user.email
+    assert "The appeal of Pat Participant is to be answered by" in letter.text
+    assert url("decision_appeal", made.key) in letter.text
+    decided(made, other, upheld=False)
+    assert remind(last_week + timedelta(days=6)) == 0

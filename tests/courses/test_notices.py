@@ -82,3 +82,12 @@ def test_each_kind_says_what_happened(participant, kind, facts, word) -> None:
     words = notice_words(noted(participant, kind=kind, **facts))
     assert word in " ".join(words.lines)
     assert words.path.startswith("/")
+
+
+def test_one_that_lacks_its_facts_is_reported_once_and_stops_nothing(participant, caplog) -> None:
+    noted(participant, kind="paper_set", title="No paper")
+    noted(participant)
+    assert write_notices(timezone.now()) == 2
+    assert "of the kind paper_set cannot be worded" in caplog.text
+    assert Letter.objects.count() == 1
+    assert write_notices(timezone.now()) == 0

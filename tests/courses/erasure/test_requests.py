@@ -1,5 +1,7 @@
 """Asking to be erased, taking it back, and the answer: who may, when not, and what is written to whom."""
 
+from datetime import datetime, time, timedelta
+
 import pytest
 from django.utils import timezone
 
@@ -13,6 +15,7 @@ from courses.actions.erasure import (
     erase,
     take_request_back,
 )
+from courses.actions.reminders import remind
 from courses.actions.roles import LastOrganiser
 from courses.models import ErasureRequest, Letter, School
 from tests.courses.erasure.traces import ADDRESS, NAME, erase_now
@@ -84,3 +87,29 @@ def test_a_declined_request_gives_the_reason_and_the_way_to_complain(participant
     assert "complain to the authority" in letter.text
     participant.refresh_from_db()
     assert participant.name == NAME
+
+
+@pytest.mark.parametrize("by_an_organiser", [False, True])
+def test_nobody_is_told_that_they_asked_where_somebody_else_recorded_it(
+    participant, organiser, by_an_organiser
+) -> None:
+    recorded_by = organiser if by_an_organiser else None
+    request = ask_to_be_erased(participant, now=timezone.now(), recorded_by=recorded_by)
+    received = Letter.objects.get(kind="erasure_received")
+    erase(request, by=make_person("Otto Other", "organiser"), now=timezone.now())
+    farewell = Letter.objects.get(kind="erased")
+    assert ("Your request" in received.subject) != by_an_organiser
+    assert ("your request of" in received.text) != by_an_organiser
+    assert ("as you asked" in farewell.text) != by_an_organiser
+    assert "the school has erased what it held of you: your name" in farewell.text
+
+
+def test_organisers_are_reminded_in_the_last_week_and_once(participant, organiser) -> None:
+    request = ask_to_be_erased(participant, now=timezone.now())
+    Letter.objects.all().delete()
+    last_week = timezone.make_aware(datetime.combine(request.decide_by - timedelta(days=7), time(9)))
+    assert remind(last_week - timedelta(days=1)) == 0
+    assert [remind(last_week), remind(last_week + timedelta(days=7))] == [1, 0]
+    letter = Letter.objects.get()
+    assert letter.to == organiser.user.email
+    assert f"The request of {participant.name} to be erased is to be answered by" in letter.text
