@@ -5,6 +5,7 @@ from collections.abc import Callable
 import pytest
 from django.urls import reverse
 from django.utils import timezone
+from playwright.sync_api import expect
 
 from courses.actions.certificates import issue_certificate, record_event
 from courses.models import Certificate, DecisionAppeal, Person
@@ -83,3 +84,18 @@ def test_from_the_holders_phone_to_another_organisers_desk_and_back(
     holder.get_by_text("Two people saw Pat elsewhere that day.").wait_for()
     sound(holder)
     assert [each.kind for each in suspended.events.all()] == ["suspended", "lifted"]
+
+
+@pytest.mark.parametrize("size", [PHONE, DESKTOP], ids=["phone", "desk"])
+def test_which_pairs_are_lost_is_asked_of_a_narrowing_alone(
+    open_window: Callable[..., WatchedPage], suspended: Certificate, size: dict[str, object]
+) -> None:
+    desk = open_window(size).enter(make_person("Otto Other", "organiser").user)
+    desk.visit(reverse("courses:certificate", args=[suspended.number]))
+    desk.get_by_text("Suspend, lift, narrow or withdraw").press("Enter")
+    asked = desk.get_by_role("group", name="The pairs for which it no longer stands")
+    desk.get_by_label("withdrawn").check()
+    expect(asked).to_be_hidden()
+    desk.get_by_label("narrowed").check()
+    expect(asked).to_be_visible()
+    sound(desk)
