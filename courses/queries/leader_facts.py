@@ -34,7 +34,7 @@ from courses.rules.requirements import (
 ASSISTED, OBSERVED = WalkPart.Step.ASSISTED.value, WalkPart.Step.OBSERVED.value
 FIRST_AID, INSURANCE = RequirementRecord.Kind.FIRST_AID.value, RequirementRecord.Kind.INSURANCE.value
 CONDUCT, SAFEGUARDING = RequirementRecord.Kind.CONDUCT.value, RequirementRecord.Kind.SAFEGUARDING.value
-NOWHERE: Mapping[int, tuple[Proof, ...]] = MappingProxyType({})
+NOWHERE: Mapping[int, Collection[Proof]] = MappingProxyType({})
 
 
 def asked_of(part: str = RequirementRow.Part.LEADER) -> tuple[Asked, ...]:
@@ -85,24 +85,21 @@ class KnownOfLeaders:
         leading = {
             person for person, held in self._certificates.items() if any(standard[1] for _life, standard in held)
         }
-        walked = {person for person, _step in self._walked}
-        return leading | {person for person, _kind in self._proofs} | set(self._inductions) | walked | set(self._leaves)
+        return leading.union(self._inductions, self._leaves, *self._proofs.values(), *self._walked.values())
 
     def on(self, person: int, day: date) -> LeaderFacts:
         """What is known of one person, with certificates as they stand on a day."""
-        proofs, walked = self._proofs, self._walked
-        held = self._certificates.get(person)
-        inductions = self._inductions.get(person)
+        proofs, walked, held = self._proofs, self._walked, self._certificates.get(person)
         return LeaderFacts(
             tuple([Held(state_of(*life, day), life[1], *rest) for life, rest in held]) if held else (),
-            tuple(proofs.get((person, FIRST_AID), ())),
-            tuple(proofs.get((person, INSURANCE), ())),
-            tuple(walked.get((person, ASSISTED), ())),
-            tuple(walked.get((person, OBSERVED), ())),
-            tuple(proofs.get((person, CONDUCT), ())),
-            tuple(proofs.get((person, SAFEGUARDING), ())),
-            {site: tuple(each) for site, each in inductions.items()} if inductions else NOWHERE,
-            tuple(self._leaves.get(person, ())),
+            proofs[FIRST_AID].get(person, ()),
+            proofs[INSURANCE].get(person, ()),
+            walked[ASSISTED].get(person, ()),
+            walked[OBSERVED].get(person, ()),
+            proofs[CONDUCT].get(person, ()),
+            proofs[SAFEGUARDING].get(person, ()),
+            self._inductions.get(person, NOWHERE),
+            self._leaves.get(person, ()),
         )
 
 
@@ -134,35 +131,35 @@ def _certificates(people: Collection[int] | None) -> Certificates:
     return found
 
 
-Proofs = dict[tuple[int, str], list[Proof]]
-"""By person and kind."""
+Proofs = dict[str, dict[int, list[Proof]]]
+"""By kind, then by person."""
 Inductions = dict[int, dict[int, list[Proof]]]
 """By person, then by the id of a site."""
 
 
 def _proofs(people: Collection[int] | None) -> tuple[Proofs, Inductions]:
-    proofs: Proofs = defaultdict(list)
+    proofs: Proofs = defaultdict(lambda: defaultdict(list))
     inductions: Inductions = defaultdict(lambda: defaultdict(list))
     rows = RequirementRecord.objects.filter(_of(people)).order_by()
     for person, kind, site, first, last in rows.values_list(
         "person_id", "kind", "site_id", "valid_from", "valid_until"
     ):
         if kind != RequirementRecord.Kind.INDUCTION:
-            proofs[person, kind].append(Proof(first, last))
+            proofs[kind][person].append(Proof(first, last))
         elif site is not None:
             inductions[person][site].append(Proof(first, last))
     return proofs, inductions
 
 
-def _walked(people: Collection[int] | None) -> dict[tuple[int, str], set[date]]:
-    """The days of steps that count, by person and step. Who was named as assistant of a walk that stood assisted."""
-    found: dict[tuple[int, str], set[date]] = defaultdict(set)
+def _walked(people: Collection[int] | None) -> dict[str, dict[int, set[date]]]:
+    """The days of steps that count, by step and person. Who was named as assistant of a walk that stood assisted."""
+    found: dict[str, dict[int, set[date]]] = defaultdict(lambda: defaultdict(set))
     walks = Meeting.objects.walks().standing().filter(_of(people, "assistants"), assistants__isnull=False)
     for person, starts in walks.order_by().values_list("assistants", "starts_at"):
-        found[person, ASSISTED].add(timezone.localdate(starts))
+        found[ASSISTED][person].add(timezone.localdate(starts))
     parts = WalkPart.objects.filter(_of(people), went_well=True).order_by()
     for person, step, day in parts.values_list("person_id", "step", "walked_on"):
-        found[person, step].add(day)
+        found[step][person].add(day)
     return found
 
 

@@ -107,7 +107,7 @@ def walks_counting(walked_on: Iterable[date], asked: Asked, day: date) -> list[d
     return sorted([each for each in walked_on if earliest <= each < day])
 
 
-def _walks(walked_on: tuple[date, ...], asked: Asked, day: date) -> Check:
+def _walks(walked_on: Iterable[date], asked: Asked, day: date) -> Check:
     """Walks are met until the one that still makes up the number is too long ago."""
     within = timedelta(days=asked.within_days) if asked.within_days is not None else None
     counting = walks_counting(walked_on, asked, day)

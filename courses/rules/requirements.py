@@ -3,7 +3,7 @@
 What exists by the ten thousand in a large school is named tuples, which are made several times as fast as records.
 """
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
@@ -76,14 +76,14 @@ class LeaderFacts(NamedTuple):
     """What is known of one person who might lead. `induction`: by the id of a site."""
 
     certificates: tuple[Held, ...] = ()
-    first_aid: tuple[Proof, ...] = ()
-    insurance: tuple[Proof, ...] = ()
-    assisted_on: tuple[date, ...] = ()
-    observed_on: tuple[date, ...] = ()
-    conduct: tuple[Proof, ...] = ()
-    safeguarding: tuple[Proof, ...] = ()
-    induction: Mapping[int, tuple[Proof, ...]] = MappingProxyType({})
-    leaves: tuple[Leave, ...] = ()
+    first_aid: Collection[Proof] = ()
+    insurance: Collection[Proof] = ()
+    assisted_on: Collection[date] = ()
+    observed_on: Collection[date] = ()
+    conduct: Collection[Proof] = ()
+    safeguarding: Collection[Proof] = ()
+    induction: Mapping[int, Collection[Proof]] = MappingProxyType({})
+    leaves: Collection[Leave] = ()
 
 
 @dataclass(frozen=True)
