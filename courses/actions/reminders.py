@@ -59,7 +59,10 @@ class Lapse:
 
 
 def remind(now: datetime) -> int:
-    """Write the reminders that are due: certificates, proofs, permissions, answers owed. How many; safe twice."""
+    """Write the reminders that are due: certificates, proofs, permissions, answers owed.
+
+    Returns their number. Safe to run twice.
+    """
     today = timezone.localdate(now)
     return sum(_remind_of(lapse, today, now) for lapse in _lapses(now))
 

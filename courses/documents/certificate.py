@@ -49,12 +49,12 @@ def _sprig(canvas: Canvas, x: float, y: float) -> None:
 
 def _head(paper: Paper, words: CertificateWords) -> float:
     middle, y = PAGE_WIDTH / 2, PAGE_HEIGHT - 66
-    y = paper.text(middle, y, words.school, 13, role="P", centred=True, bold=True)
+    y = paper.text(middle, y, words.school, 13, role="P", centred=True, bold=True, width=WIDTH)
     y = paper.text(middle, y - 10, words.title, 21, role="H1", centred=True)
     y = paper.text(middle, y + 6, words.number, 9.5, centred=True, colour=QUIET)
     y = paper.text(middle, y - 6, words.intro, 10, centred=True, colour=QUIET)
-    y = paper.text(middle, y - 8, words.holder, 19, centred=True, bold=True)
-    y = paper.text(middle, y + 3, words.standard, 10.5, centred=True)
+    y = paper.text(middle, y - 8, words.holder, 19, centred=True, bold=True, width=WIDTH)
+    y = paper.text(middle, y + 3, words.standard, 10.5, centred=True, width=WIDTH)
     return paper.text(MARGIN, y - 6, words.statement, 8.6, width=WIDTH)
 
 
@@ -88,11 +88,14 @@ def _figures(paper: Paper, words: CertificateWords, y: float) -> float:
     paper.rule(y + 3)
     y -= 10
     third = WIDTH / 3
-    for number, (label, value) in enumerate(words.lines):
-        x, row = MARGIN + (number % 3) * third, y - (number // 3) * 24
-        paper.text(x, row, label, 7, colour=QUIET)
-        paper.text(x, row - 10, value, 9)
-    return y - ((len(words.lines) + 2) // 3) * 24
+    for start in range(0, len(words.lines), 3):
+        lowest = y
+        for column, (label, value) in enumerate(words.lines[start : start + 3]):
+            x = MARGIN + column * third
+            paper.text(x, y, label, 7, colour=QUIET)
+            lowest = min(lowest, paper.text(x, y - 10, value, 9, width=third - 8))
+        y = lowest - 2
+    return y
 
 
 def _foot(paper: Paper, words: CertificateWords, y: float) -> None:

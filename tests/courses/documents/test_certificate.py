@@ -70,6 +70,24 @@ def test_it_fits_one_page_with_room_for_the_longest_words(pairs) -> None:
     assert min(lowest) > 30  # inside the frame
 
 
+@pytest.mark.parametrize("pairs", [1, MOST_PAIRS])
+def test_long_names_stay_inside_the_frame_and_on_the_page(pairs) -> None:
+    facts = make_facts(
+        pairs, holder="Wilhelmina Theodora " * 4 + "Longname", school="School of Wild Food of the Long Coast " * 3,
+        decider="Bartholomew Maximilian Longername-Longestname", region="The Long Coast and the Hills behind it",
+    )  # fmt: skip
+    words = certificate_words(facts)
+    words = replace(words, standard=f"passed the pairs below of the standard {'Leader of walks ' * 5}, version 12")
+    page = pypdfium2.PdfDocument(draw_certificate(words))
+    assert len(page) == 1
+    text = page[0].get_textpage()
+    left, right, low = zip(
+        *((box[0], box[2], box[1]) for box in map(text.get_rect, range(text.count_rects()))), strict=True
+    )
+    assert min(left) > 27 < min(low)  # where the inner line of the frame stands
+    assert max(right) < page[0].get_width() - 27
+
+
 def test_it_says_its_language_and_title_and_can_be_read_aloud() -> None:
     reader = paper()
     root = reader.root_object
